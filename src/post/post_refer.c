@@ -14,6 +14,18 @@ void refer_write(struct story *st, size_t i, const char *text) {
   st->changes++;
 }
 
+bool refer_split(struct story *st, size_t i, size_t at) {
+  const struct tokens *t = &st->s[i].t;
+  if (st->count == SAID_MOST || at == 0 || at >= t->count) return false;
+  struct span rest = tokens_span(t, at, t->count - at), front = tokens_span(t, 0, at);
+  for (size_t k = st->count; k > i + 1; k--) st->s[k] = st->s[k - 1];
+  st->count++;
+  st->s[i + 1] = (struct said){.line = st->s[i].line};
+  refer_write(st, i + 1, arena_text(st->r->keep, rest));
+  refer_write(st, i, arena_text(st->r->keep, front));
+  return true;
+}
+
 void refer_tell(struct story *st, size_t i, const char *why) {
   st->r->line = st->s[i].line;
   struct span text = span_trim(st->s[i].text);

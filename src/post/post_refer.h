@@ -23,6 +23,8 @@ struct story {
 /* post_refer.c: the whole text; the sentence 'i' gets another text, "" none. */
 struct span post_refer(struct post_reader *r, struct span text, struct arena *arena);
 void refer_write(struct story *st, size_t i, const char *text);
+/* The tokens from 'at' on become a sentence of their own behind it; false where there is no room. */
+bool refer_split(struct story *st, size_t i, size_t at);
 /* Left out and told, in the words of sentence 'i'. */
 void refer_tell(struct story *st, size_t i, const char *why);
 /* The tokens [from, to) of a sentence with each amount of food in them times 'by'; how many amounts there are. */

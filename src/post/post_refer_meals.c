@@ -54,12 +54,28 @@ static bool tells_frequency(const struct tokens *t, size_t from, double *count) 
 }
 
 /* "Per feeding:", "Each feeding:", "One feed =": the tokens to the foods; 0. */
-static size_t one_feeding(const struct tokens *t) {
-  size_t at = says(t, 0, "at") ? 1 : 0;
+static size_t one_feeding_at(const struct tokens *t, size_t from) {
+  size_t at = says(t, from, "at") ? from + 1 : from;
   if (!says(t, at, "per each every one a") || !says(t, at + 1, "feeding feed meal bowl portion serving")) return 0;
   at += 2;
   if (says(t, at, "is has contains")) return at + 1;
+  if (at < t->count && is_number(t, at) && post_amount_at(t, at).is_mass) return at;
   return is_mark(t, at, ':') || is_mark(t, at, '=') || is_mark(t, at, '-') ? at + 1 : 0;
+}
+
+static size_t one_feeding(const struct tokens *t) { return one_feeding_at(t, 0); }
+
+/* "Feeding rate 3 per day, per feeding 50 g rabbit": two sentences. */
+static void feedings_apart(struct story *st) {
+  for (size_t i = 0; i < st->count; i++)
+    for (size_t k = 2; k + 2 < st->s[i].t.count; k++) {
+      const struct tokens *t = &st->s[i].t;
+      double count;
+      struct tokens before = {t->item, k - 1};
+      if (!is_mark(t, k - 1, ',') && !is_mark(t, k - 1, ';')) continue;
+      if (one_feeding_at(t, k) == 0 || !tells_frequency(&before, 0, &count)) continue;
+      if (refer_split(st, i, k)) break;
+    }
 }
 
 struct feeding {
@@ -116,6 +132,7 @@ static void write_feedings(struct story *st, const struct feeding *f) {
 static void frequency_apart(struct story *st) {
   struct feeding f;
   bool feeding = false;
+  feedings_apart(st);
   for (size_t i = 0; i < st->count && !feeding; i++) feeding = one_feeding(&st->s[i].t) > 0;
   if (!feeding || !find_frequency(st, &f) || (f.a_day == 1 && f.days == 0)) return;
   write_feedings(st, &f);

@@ -82,11 +82,13 @@ static void as_much_as_then(struct story *st, size_t i) {
       kind = kind || says(t, at, "meat fish flesh mince");
       at++;
     }
-    if (!kind || !says(t, at, "as")) continue;
-    at++;
-    while (says(t, at, "in at for the his her")) at++;
-    if (at >= t->count || !is_word(t, at) || !token_is_a(&t->item[at], CLASS_MEAL)) continue;
-    at++;
+    bool as = says(t, at, "as"), meal = false;
+    for (size_t m = 0; m < k; m++) meal = meal || (is_word(t, m) && token_is_a(&t->item[m], CLASS_MEAL));
+    if (!kind || (!as && !(meal && says(t, at, "but")))) continue; /* "in the evening the same amount of fish but salmon" */
+    if (as) at++;
+    while (as && says(t, at, "in at for the his her")) at++;
+    if (as && (at >= t->count || !is_word(t, at) || !token_is_a(&t->item[at], CLASS_MEAL))) continue;
+    if (as) at++;
     while (is_mark(t, at, ',') || is_mark(t, at, '(') || says(t, at, "but only just this time it's its with of now")) at++;
     size_t end = post_food_end(st->r, t, at);
     double grams = end > at ? weight_before(st, i, NULL, 0, NULL) : 0;
@@ -125,7 +127,7 @@ static void instead_as_much(struct story *st, size_t i) {
     if (!says(t, at, "same") || !says(t, at + 1, "weight amount quantity portion") || !says(t, at + 2, "of")) continue;
     at += 3;
     size_t food = at, end = post_food_end(st->r, t, at), name;
-    if (end == food && net_is_kind(t->item[food].word) && is_mark(t, food + 1, '(')) { /* "fish (cod)" */
+    if (is_word(t, food) && net_is_kind(t->item[food].word) && is_mark(t, food + 1, '(')) { /* "fish (cod)" */
       end = post_food_end(st->r, t, food + 2);
       if (end == food + 2 || !is_mark(t, end, ')')) continue;
       food += 2;
@@ -204,15 +206,16 @@ static void times_in_week(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 3 < t->count; k++) {
     struct quantity q = quantity_at(t, k);
-    size_t at = k + q.tokens;
-    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 7 || !says(t, at, "time times") || !says(t, at + 1, "in"))
-      continue;
+    size_t at = k + q.tokens, once = frequency_count_at(t, k, &q); /* "once in the week" */
+    if (once > 0 ? !says(t, k + once, "in") : !says(t, at, "time times") || !says(t, at + 1, "in")) continue;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 7) continue;
+    if (once > 0) at = k + once - 1;
     size_t week = says(t, at + 2, "the a each every") ? at + 3 : at + 2;
     if (!says(t, week, "week day month")) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 60);
-    num_sig(&b, q.low, 2);
-    buf_addf(&b, " times a %.*s", SPAN_ARG(t->item[week].at));
+    if (q.low != 1) num_sig(&b, q.low, 2);
+    buf_addf(&b, q.low == 1 ? "once a %.*s" : " times a %.*s", SPAN_ARG(t->item[week].at));
     write_between(st, i, k, week + 1, buf_text(&b));
     return;
   }

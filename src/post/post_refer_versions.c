@@ -250,7 +250,7 @@ static void write_constant(struct story *st, size_t i, const struct log *log) {
   size_t from = 0;
   for (size_t k = 0; k + 1 < t->count && from == 0; k++)
     if (says(t, k, "all every each") && says(t, k + 1, "versions version revisions revision")) from = k + 2;
-  if (from == 0 || !log->grams || !post_any_amount(t, from)) return;
+  if (from == 0 || !log->grams) return;
   while (from < t->count && (is_mark(t, from, ':') || is_mark(t, from, ',') || is_mark(t, from, '-'))) from++;
   struct buf b;
   buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 100);

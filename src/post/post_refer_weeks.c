@@ -243,6 +243,10 @@ static void daily_of_days(struct story *st, size_t i) {
   if (length[0] == 0 || !post_any_amount(t, length[0]) || holds_a(t, 0, t->count, CLASS_EXCEPT_DAYS) ||
       is_made_for_later(t, length[0]))
     return;
+  double grams;
+  bool food = post_names_food(st->r, t, length[0], t->count);
+  for (size_t k = length[0]; k < t->count; k++) food = food || refer_grams(t, k, &grams) > 0;
+  if (!food) return; /* "Sundays: rate 2 per day" */
   begin[spans++] = 0;
   for (size_t k = length[0]; k < t->count; k++) {
     daily += is_daily(t, k, &used);
@@ -271,6 +275,23 @@ static void daily_of_days(struct story *st, size_t i) {
 }
 
 /* ---- "Sun: half of that" ---- */
+
+/* "Fri: as on Mon-Thu": the days in words that the reader of such lines knows. */
+static void as_on_joined_days(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days;
+  size_t used = days_first(t, &days);
+  for (size_t k = used; k < t->count && k < used + 6 && used > 0; k++) {
+    if (days_joined(t, k, &days) == 0 || !says(t, k - 1, "as on like")) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 80);
+    const char *hyphen = memchr(t->item[k].at.p, '-', t->item[k].at.n);
+    if (!hyphen) return;
+    buf_addf(&b, "%.*s to %.*s", (int)(hyphen - t->item[k].at.p), t->item[k].at.p, (int)(end_of(t, k) - hyphen - 1), hyphen + 1);
+    write_span(st, i, cut_between(st, t, begin_of(t, k), end_of(t, k), buf_text(&b)));
+    return;
+  }
+}
 
 /* "half of that", "double that", "two thirds of that", "twice as much": the part, and how many tokens; 0. */
 static size_t part_of_that(const struct tokens *t, size_t at, double *part) {
@@ -359,6 +380,7 @@ void refer_weeks(struct story *st) {
     fasting_apart(st, i);
     meals_of(st, i);
     daily_of_days(st, i);
+    as_on_joined_days(st, i);
     part_of_another_day(st, i);
   }
 }
