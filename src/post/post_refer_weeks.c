@@ -287,7 +287,8 @@ static void as_on_joined_days(struct story *st, size_t i) {
     buf_init(&b, st->r->arena, 80);
     const char *hyphen = memchr(t->item[k].at.p, '-', t->item[k].at.n);
     if (!hyphen) return;
-    buf_addf(&b, "%.*s to %.*s", (int)(hyphen - t->item[k].at.p), t->item[k].at.p, (int)(end_of(t, k) - hyphen - 1), hyphen + 1);
+    buf_addf(&b, "%.*s to %.*s", (int)(hyphen - t->item[k].at.p), t->item[k].at.p, (int)(end_of(t, k) - hyphen - 1),
+             hyphen + 1);
     write_span(st, i, cut_between(st, t, begin_of(t, k), end_of(t, k), buf_text(&b)));
     return;
   }
