@@ -33,8 +33,10 @@ static bool tells_frequency(const struct tokens *t, size_t from, double *count) 
   bool named = false;
   size_t numbers = 0;
   for (size_t i = from; i < t->count; i++) {
-    size_t few = few_at(t, i, count);
-    if (few > 0 && is_number(t, i)) {
+    double number;
+    size_t few = says(t, i, "a an") ? 0 : few_at(t, i, &number);
+    if (few > 0) {
+      *count = number;
       numbers++;
       i += few - 1;
       continue;
@@ -47,8 +49,9 @@ static bool tells_frequency(const struct tokens *t, size_t from, double *count) 
     }
     bool word = says_a(t, i, CLASS_FEEDING_RATE);
     bool letter = t->item[i].at.n == 1 && is_word(t, i) && is_mark(t, i + 1, '=');
-    if (!word && !letter && !says(t, i, "d day per of is times x the a")) return false;
-    named = named || word || letter;
+    if (!word && !letter && !says(t, i, "d day per of is times x the a he she it they eats gets has only just"))
+      return false;
+    named = named || word || letter || says(t, i, "only"); /* "on Fridays only two" */
   }
   return numbers == 1 && named;
 }
@@ -56,6 +59,8 @@ static bool tells_frequency(const struct tokens *t, size_t from, double *count) 
 /* "Per feeding:", "Each feeding:", "One feed =": the tokens to the foods; 0. */
 static size_t one_feeding_at(const struct tokens *t, size_t from) {
   size_t at = says(t, from, "at") ? from + 1 : from;
+  if (says(t, at, "each") && says(t, at + 1, "is has contains")) return at + 2; /* of the meals told before */
+  if (says(t, at, "portion meal serving") && is_mark(t, at + 1, ':')) return at + 2;
   if (!says(t, at, "per each every one a") || !says(t, at + 1, "feeding feed meal bowl portion serving")) return 0;
   at += 2;
   if (says(t, at, "is has contains")) return at + 1;

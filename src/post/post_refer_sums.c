@@ -132,6 +132,11 @@ static bool find_whole(struct story *st, size_t i, struct whole *w) {
   for (size_t k = i + 1; k-- > 0 && k + FAR > i;) {
     const struct tokens *t = &st->s[k].t;
     for (size_t m = 0; m < t->count; m++) {
+      size_t bowl = k == i ? refer_grams(t, m, &w->grams) : 0; /* "The bowl weighs 400 g: 250 beef, ..." */
+      if (bowl > 0 && is_mark(t, m + bowl, ':') && m > 0 && is_word(t, m - 1)) {
+        *w = (struct whole){w->grams, k, m, bowl};
+        return true;
+      }
       double kg;
       size_t weight = post_weight_at(t, m, &kg), used = refer_grams(t, m, &w->grams);
       if (used == 0 || (weight > 0 && !says(t, m + 1, "g gr grams"))) continue;
@@ -178,11 +183,14 @@ static void fractions_of_whole(struct story *st, size_t i) {
     shares = shares ||
              says(t, k, "composition mass fraction fractions share shares proportion proportions multiply multiplied") ||
              (says(t, k, "by") && says(t, k + 1, "weight"));
-  if (!shares) return;
+  struct whole before; /* "300 g in total a day: 2/3 beef, 1/3 rice" */
+  bool same = !shares && find_whole(st, i, &before) && before.sentence == i;
+  if (!shares && !same) return;
   for (size_t k = 0; k + 3 < t->count; k++) {
     struct pairs p;
     double share;
     bool begins = k == 0 || t->item[k - 1].kind == TOKEN_MARK || share_at(t, k, false, &share) > 0;
+    if (same && !(k > 0 && is_mark(t, k - 1, ':'))) continue;
     if (!begins || !shares_at(st, t, k, false, &p)) continue;
     struct whole w;
     bool found = find_whole(st, i, &w);

@@ -43,6 +43,9 @@ static void days(void **state) {
   GIVES("\nMon-Fri: 2 meals of 110 g pork each.\nSat: as on weekdays.\nSun: half of that.", "220 g pork, Mon-Fri",
         "220 g pork, on Saturday", "110 g pork, on Sunday");
   GIVES("Weekend: 300 g turkey each day. Mon to Fri 200 g duck.", "300 g turkey, on Saturday and Sunday");
+  GIVES("My husband feeds from Monday to Wednesday: 250 g lamb and 80 g rice a day.",
+        "80 g rice, on Monday, Tuesday and Wednesday");
+  GIVES("\nMon-Fri: 200 g beef\nSat/Sun: 1.5 times that", "200 g beef, Mon-Fri", "300 g beef, on Saturday and Sunday");
   gives_none("Dog, 20 kg. On Sundays I cook 5 kg of beef and she eats 400 g a day.", "\n400 g");
 }
 
@@ -50,6 +53,7 @@ static void how_often(void **state) {
   (void)state;
   GIVES("Feeding frequency f = 3/d. Per feeding: 45 g turkey, 15 g oats.", "Meals: 3 a day", "45 g turkey, at each meal");
   GIVES("f = 2/d. Per feeding: 100 g turkey. Sunday: f = 1/d.", "1300 g turkey, A week");
+  GIVES("Portion: 40 g turkey, 10 g oats. Three portions a day. On Fridays only two.", "800 g turkey, A week");
   GIVES("In bowl goes 80 g cod and 50 g peas. This is for one time, and such times two in day.", "80 g cod, 2 times a day",
         "50 g peas, 2 times a day");
 }
@@ -64,6 +68,9 @@ static void wholes(void **state) {
         "60 g pumpkin");
   GIVES("I do 500 g a day. It's made of chicken, with 300 g, then beef heart, 150, and the last 50 are apple.",
         "300 g chicken", "150 g beef heart", "50 g apple");
+  GIVES("3:2 beef to rice, 500 g a day.", "300 g beef", "200 g rice");
+  GIVES("The bowl weighs 400 g: 250 beef, 100 rice, 50 peas.", "250 g beef", "100 g rice", "50 g peas");
+  GIVES("300 g in total a day: 2/3 beef, 1/3 rice.", "200 g beef", "100 g rice");
   GIVES("Every morning 1/2 apple and 1/2 banana. 300 g beef a day.", "0.5 apple", "0.5 banana");
   gives_none("Dog, 20 kg. I do 500 g a day. It's made of chicken, 300, then heart, 100, and the last 50 are apple.",
              "50 g apple"); /* 50 g are missing: no list of what the 500 g are */

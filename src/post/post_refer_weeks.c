@@ -274,6 +274,37 @@ static void daily_of_days(struct story *st, size_t i) {
   refer_write(st, i, buf_text(&b));
 }
 
+/* "From Monday to Friday 200 g": a span of days, and no day on which something begins. */
+static void without_from(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 3 < t->count; k++) {
+    unsigned days;
+    size_t used = says(t, k, "from") ? post_days_named(t, k + 1, &days) : 0, end = k + 1 + used;
+    if (used < 3 || !says(t, k + 2, "to till until through thru")) continue;
+    if (k > 0 && !is_mark(t, end, ':') && !is_mark(t, end, ',')) continue;
+    write_span(st, i, cut_between(st, t, begin_of(t, k), begin_of(t, k + 1), ""));
+    return;
+  }
+}
+
+/* "My husband feeds Monday to Wednesday: 250 g lamb and 80 g rice a day": who feeds is a sentence of its own. */
+static void feeder_apart(struct story *st, size_t i) {
+  enum { WORDS_MOST = 6 };
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 1; k <= WORDS_MOST && k + 3 < t->count; k++) {
+    unsigned days;
+    if (!is_word(t, k - 1) || post_amount_at(t, k - 1).tokens > 0 || post_mention_at(st->r, t, k - 1) > 0 ||
+        says_a(t, k - 1, CLASS_MADE_FOR_LATER) || (k == 1 && says(t, 0, "on at over from the every each")))
+      return;
+    size_t used = post_days_named(t, k, &days), end = k + used;
+    if (used == 0) continue;
+    bool span = used >= 3 && says(t, k + 1, "to till until through thru");
+    if (!span || !(is_mark(t, end, ':') || is_mark(t, end, ',')) || !post_any_amount(t, end)) return;
+    refer_split(st, i, k);
+    return;
+  }
+}
+
 /* ---- "Sun: half of that" ---- */
 
 /* "Fri: as on Mon-Thu": the days in words that the reader of such lines knows. */
@@ -297,6 +328,9 @@ static void as_on_joined_days(struct story *st, size_t i) {
 /* "half of that", "double that", "two thirds of that", "twice as much": the part, and how many tokens; 0. */
 static size_t part_of_that(const struct tokens *t, size_t at, double *part) {
   size_t used = 0;
+  struct quantity q = quantity_at(t, at);
+  if (q.fault == QUANTITY_FINE && q.low == q.high && q.low > 0 && q.low <= 4 && says(t, at + q.tokens, "times x"))
+    *part = q.low, used = q.tokens + 1; /* "1.5 times that" */
   if (says(t, at, "double twice")) *part = 2, used = 1;
   if (says(t, at, "half")) *part = 0.5, used = 1;
   if (used == 0) used = post_part_at(t, at, part);
@@ -379,6 +413,8 @@ void refer_weeks(struct story *st) {
     except_first(st, i);
     all_days(st, i);
     fasting_apart(st, i);
+    without_from(st, i);
+    feeder_apart(st, i);
     meals_of(st, i);
     daily_of_days(st, i);
     as_on_joined_days(st, i);

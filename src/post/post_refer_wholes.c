@@ -151,6 +151,31 @@ static bool foods_before(struct story *st, size_t i, size_t ratio, size_t wanted
   return false;
 }
 
+/* "3:2 beef to rice, 500 g a day" */
+static bool ratio_first(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 4 < t->count; k++) {
+    double of[FOODS_MOST], whole = 0, sum = 0, grams[FOODS_MOST];
+    struct span food[FOODS_MOST];
+    size_t count, named, used = ratio_numbers(t, k, of, &count), at = k + used;
+    if (used == 0) continue;
+    while (says(t, at, "of mix ratio")) at++;
+    size_t end = foods_at(st, t, at, food, &named), amount = end;
+    if (named != count) continue;
+    while (is_mark(t, amount, ',') || is_mark(t, amount, '-') || is_mark(t, amount, '(')) amount++;
+    size_t told = together_at(t, amount, &whole), weight = told > 0 ? told : refer_grams(t, amount, &whole);
+    size_t behind = amount + weight;
+    struct frequency f = behind < t->count ? frequency_at(t, behind) : (struct frequency){0};
+    bool daily = f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal;
+    if (weight == 0 || !(told > 0 || daily)) continue;
+    for (size_t n = 0; n < count; n++) sum += of[n];
+    for (size_t n = 0; n < count; n++) grams[n] = whole * of[n] / sum;
+    write_parts(st, i, k, behind, grams, food, count);
+    return true;
+  }
+  return false;
+}
+
 static void ratio_together(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k < t->count; k++) {
@@ -294,7 +319,7 @@ void refer_wholes(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     if (st->s[i].t.count < 4) continue;
     rest_of_two(st, i);
-    ratio_together(st, i);
+    if (!ratio_first(st, i)) ratio_together(st, i);
     all_but(st, i);
     some_of_all(st, i);
   }
