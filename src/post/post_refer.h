@@ -8,6 +8,8 @@
 
 #include "post/post_net.h"
 
+enum { REFER_MOST_BYTES = 1 << 20 }; /* of a sentence that is written anew: no bound in practice */
+
 struct said {
   struct span text; /* as it stands in its line, with blanks before it and its stop */
   struct tokens t;  /* of the text without the stop */

@@ -115,7 +115,7 @@ static void write_feedings(struct story *st, const struct feeding *f) {
     size_t from = one_feeding(t);
     if (from == 0 || !post_any_amount(t, from)) continue;
     struct buf b;
-    buf_init(&b, st->r->arena, 6 * st->s[i].text.n + 300);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     if (f->days == 0) {
       buf_addf(&b, "At each meal: %.*s", SPAN_ARG(tokens_span(t, from, t->count - from)));
       refer_write(st, i, buf_text(&b));
@@ -142,7 +142,7 @@ static void frequency_apart(struct story *st) {
   if (!feeding || !find_frequency(st, &f) || (f.a_day == 1 && f.days == 0)) return;
   write_feedings(st, &f);
   struct buf b;
-  buf_init(&b, st->r->arena, 40);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   num_sig(&b, f.a_day, 2);
   buf_adds(&b, " meals a day");
   refer_write(st, f.told_at, f.days == 0 ? buf_text(&b) : "");
@@ -212,7 +212,7 @@ static void times_apart(struct story *st) {
       size_t times = begins && for_one ? so_many_times(t, from, &count) : 0;
       if (times == 0) continue;
       struct buf b;
-      buf_init(&b, st->r->arena, st->s[i].text.n + 60);
+      buf_init(&b, st->r->arena, REFER_MOST_BYTES);
       size_t cut = k;
       while (cut > 0 && (t->item[cut - 1].kind == TOKEN_MARK || says(t, cut - 1, "and"))) cut--;
       if (cut > 0) buf_addf(&b, "%.*s\x1F", SPAN_ARG(tokens_span(t, 0, cut)));

@@ -94,7 +94,7 @@ static void as_much_as_then(struct story *st, size_t i) {
     double grams = end > at ? weight_before(st, i, NULL, 0, NULL) : 0;
     if (!(grams > 0)) continue;
     struct buf b;
-    buf_init(&b, st->r->arena, 200);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     num_sig(&b, grams, 5);
     buf_addf(&b, " g %.*s", SPAN_ARG(tokens_span(t, at, end - at)));
     write_between(st, i, k, end, buf_text(&b));
@@ -136,7 +136,7 @@ static void instead_as_much(struct story *st, size_t i) {
     double grams = end > food && tells_some_days(t) ? weight_before(st, i, t, old, &word) : 0;
     if (!(grams > 0)) continue;
     struct buf b;
-    buf_init(&b, st->r->arena, 200);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     num_sig(&b, grams, 5);
     for (name = end; name > food + 1 && says(t, name - 1, "flesh meat"); name--) { /* "horse flesh" */
     }
@@ -213,7 +213,7 @@ static void times_in_week(struct story *st, size_t i) {
     size_t week = says(t, at + 2, "the a each every") ? at + 3 : at + 2;
     if (!says(t, week, "week day month")) continue;
     struct buf b;
-    buf_init(&b, st->r->arena, 60);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     if (q.low != 1) num_sig(&b, q.low, 2);
     buf_addf(&b, q.low == 1 ? "once a %.*s" : " times a %.*s", SPAN_ARG(t->item[week].at));
     write_between(st, i, k, week + 1, buf_text(&b));

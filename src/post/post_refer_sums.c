@@ -95,7 +95,7 @@ static void shares_of_part(struct story *st, size_t i) {
     struct pairs p;
     if (!shares_at(st, t, at + 1, true, &p)) return;
     struct buf b;
-    buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 400);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     bool meal = is_word(t, 0) && token_is_a(&t->item[0], CLASS_MEAL);
     if (meal) buf_addf(&b, "%.*s: ", SPAN_ARG(t->item[0].at));
     write_list(&b, &p, whole, "g");
@@ -195,7 +195,7 @@ static void fractions_of_whole(struct story *st, size_t i) {
     struct whole w;
     bool found = find_whole(st, i, &w);
     struct buf b;
-    buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 400);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     size_t label = k;
     while (label > 0 && !is_mark(t, label - 1, '.') && !is_mark(t, label - 1, ';')) label--;
     for (size_t m = label; m < k; m++) /* "Composition by mass:" says no more; "Dog, 17 kg:" does */
@@ -294,7 +294,7 @@ static void forget_whole(struct story *st, const struct whole *w) {
   while (from > 0 && says(t, from - 1, "i we do feed give gets has get is about around he she so")) from--;
   const char *end = end_of(t, t->count - 1), *rest = to > 0 ? end_of(t, to - 1) : t->item[0].at.p;
   struct buf b;
-  buf_init(&b, st->r->arena, st->s[w->sentence].text.n + 8);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   if (from > 0) buf_add(&b, tokens_span(t, 0, from));
   if (end > rest) buf_add(&b, (struct span){rest, (size_t)(end - rest)});
   refer_write(st, w->sentence, buf_text(&b));
@@ -312,7 +312,7 @@ static void adds_up(struct story *st, size_t i) {
     if (!list_that_adds_up(st, t, k, &p, &bare)) continue;
     if (!bare || fabs(p.sum - w.grams) > 0.01 * w.grams) return;
     struct buf b;
-    buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 400);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     if (w.sentence == i) write_head(&b, t, k, &w);
     write_list(&b, &p, 1, "g");
     refer_write(st, i, buf_text(&b));

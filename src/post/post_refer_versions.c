@@ -253,7 +253,7 @@ static void write_constant(struct story *st, size_t i, const struct log *log) {
   if (from == 0 || !log->grams) return;
   while (from < t->count && (is_mark(t, from, ':') || is_mark(t, from, ',') || is_mark(t, from, '-'))) from++;
   struct buf b;
-  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 100);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   const char *at = t->item[from].at.p, *end = end_of(t, t->count - 1);
   for (size_t k = from; k + 1 < t->count; k++) {
     if (says(t, k, "per") && is_number(t, k + 1) && says(t, k + 2, "days")) { /* "1 egg per 2 days" */
@@ -288,7 +288,7 @@ void refer_versions(struct story *st) {
   if (!told && log.steps == 0) return; /* they may be recipes beside each other */
   const struct version *v = &log.v[now];
   struct buf b;
-  buf_init(&b, st->r->arena, 2000);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   for (size_t k = 0; k < v->count; k++) {
     buf_adds(&b, k > 0 ? ", " : "");
     num_sig(&b, v->fed[k].grams, 4);

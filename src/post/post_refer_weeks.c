@@ -110,7 +110,7 @@ static void except_first(struct story *st, size_t i) {
   if (bracket && is_mark(t, at, ')')) at++;
   if (at >= t->count || !post_any_amount(t, at)) return;
   struct buf b;
-  buf_init(&b, st->r->arena, 120);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   buf_adds(&b, "On ");
   frequency_print_days(&b, 0x7FU & ~days);
   if (!is_mark(t, at, ':') && !is_mark(t, at, '-')) buf_addc(&b, ':');
@@ -157,7 +157,7 @@ static void meals_of(struct story *st, size_t i) {
     for (size_t m = at + 1; m < to; m++)
       if (frequency_at(t, m).tokens > 0) return;
     struct buf b;
-    buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     refer_scaled(&b, t, at + 1, to, q.low);
     const char *end = end_of(t, each ? to : to - 1);
     if (!each) {
@@ -263,7 +263,7 @@ static void daily_of_days(struct story *st, size_t i) {
   for (size_t k = length[0]; k < t->count; k++) colon = colon || is_mark(t, k, ':');
   if (daily == 0 && !(says(t, 0, "from") && colon && spans == 1)) return;
   struct buf b;
-  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 300);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   for (size_t k = 0; k < spans; k++) {
     size_t to = begin[k + 1];
     while (k + 1 < spans && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "and but then"))) to--;
@@ -315,7 +315,7 @@ static void as_on_joined_days(struct story *st, size_t i) {
   for (size_t k = used; k < t->count && k < used + 6 && used > 0; k++) {
     if (days_joined(t, k, &days) == 0 || !says(t, k - 1, "as on like")) continue;
     struct buf b;
-    buf_init(&b, st->r->arena, 80);
+    buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     const char *hyphen = memchr(t->item[k].at.p, '-', t->item[k].at.n);
     if (!hyphen) return;
     buf_addf(&b, "%.*s to %.*s", (int)(hyphen - t->item[k].at.p), t->item[k].at.p, (int)(end_of(t, k) - hyphen - 1),
@@ -374,7 +374,7 @@ static void part_of_another_day(struct story *st, size_t i) {
   size_t k = told_before(st, i, &food);
   if (k == st->count) return;
   struct buf b;
-  buf_init(&b, st->r->arena, st->s[i].text.n + 2 * st->s[k].text.n + 300);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   buf_addf(&b, "%.*s: ", SPAN_ARG(tokens_span(t, 0, used)));
   if (refer_scaled(&b, &st->s[k].t, food, st->s[k].t.count, part) == 0) return;
   buf_add(&b, (struct span){end_of(t, behind - 1), (size_t)(text_end(t) - end_of(t, behind - 1))});

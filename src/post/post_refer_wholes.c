@@ -13,7 +13,7 @@ static void write_parts(struct story *st, size_t i, size_t from, size_t to, cons
                         size_t count) {
   const struct tokens *t = &st->s[i].t;
   struct buf b;
-  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 400);
+  buf_init(&b, st->r->arena, REFER_MOST_BYTES);
   const char *begin = begin_of(t, 0), *last = end_of(t, t->count - 1), *end = to > 0 ? end_of(t, to - 1) : begin;
   buf_add(&b, (struct span){begin, (size_t)(begin_of(t, from) - begin)});
   for (size_t k = 0; k < count; k++) {
