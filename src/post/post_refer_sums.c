@@ -192,6 +192,7 @@ static void fractions_of_whole(struct story *st, size_t i) {
     bool begins = k == 0 || t->item[k - 1].kind == TOKEN_MARK || share_at(t, k, false, &share) > 0;
     if (same && !(k > 0 && is_mark(t, k - 1, ':'))) continue;
     if (!begins || !shares_at(st, t, k, false, &p)) continue;
+    if (same && p.end < t->count && !is_mark(t, p.end, '.')) return; /* "...: 1/2 apple, 1/2 banana, 300 g beef" */
     struct whole w;
     bool found = find_whole(st, i, &w);
     struct buf b;

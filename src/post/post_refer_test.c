@@ -71,6 +71,7 @@ static void wholes(void **state) {
   GIVES("3:2 beef to rice, 500 g a day.", "300 g beef", "200 g rice");
   GIVES("The bowl weighs 400 g: 250 beef, 100 rice, 50 peas.", "250 g beef", "100 g rice", "50 g peas");
   GIVES("300 g in total a day: 2/3 beef, 1/3 rice.", "200 g beef", "100 g rice");
+  GIVES("She gets 450 g a day: 1/2 apple, 1/2 banana, 300 g beef.", "0.5 apple", "0.5 banana", "300 g beef");
   GIVES("Every morning 1/2 apple and 1/2 banana. 300 g beef a day.", "0.5 apple", "0.5 banana");
   gives_none("Dog, 20 kg. I do 500 g a day. It's made of chicken, 300, then heart, 100, and the last 50 are apple.",
              "50 g apple"); /* 50 g are missing: no list of what the 500 g are */
