@@ -2,14 +2,26 @@
 
 #include "foods/search.h"
 
-/* Does the folded text hold these folded words, each whole? */
+/* "Vitamin D" is D3 as well. */
+static bool is_word_or_its_number(struct span has, struct span word) {
+  if (has.n < word.n || !span_eq(span_cut(has, 0, word.n), word)) return false;
+  for (size_t i = word.n; i < has.n; i++)
+    if (has.p[i] < '0' || has.p[i] > '9') return false;
+  return true;
+}
+
+/* Does the folded text hold these folded words, each whole? A letter alone stands behind the word before it: "vitamin d". */
 static bool holds_words(struct span text, struct span words) {
+  struct span behind = {text.p, 0};
   if (words.n == 0) return false;
   while (words.n > 0) {
-    struct span word = span_piece(&words, ' '), rest = text;
+    struct span word = span_piece(&words, ' '), rest = word.n == 1 && behind.n > 0 ? behind : text;
     bool found = word.n == 0;
-    while (rest.n > 0 && !found) found = span_eq(span_piece(&rest, ' '), word);
+    do {
+      found = found || is_word_or_its_number(span_piece(&rest, ' '), word);
+    } while (rest.n > 0 && !found && word.n > 1);
     if (!found) return false;
+    behind = rest;
   }
   return true;
 }

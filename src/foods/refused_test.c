@@ -43,6 +43,8 @@ static void means_these(void **state) {
       {"meat", "usda:04002", "lard", true},
       {"meat", "usda:12012", "hulled hemp seed", false},
       {"supplements", "ours:zinc-gluconate", "zinc", true},
+      {"vitamin D", "ours:vitamin-d3", "vitamin D3", true},
+      {"vitamin D", "ours:vitamin-e-natural", "natural vitamin E 100 IU", false},
       {"oysters", "usda:15170", "canned oysters", true},
       {"ham", "usda:20078", "graham flour", false}, /* words are whole */
       {"usda:13325", "usda:13325", "beef liver", true},
