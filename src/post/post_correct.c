@@ -120,6 +120,8 @@ static bool find_number(struct net *n, struct correction *c) {
   for (size_t i = 0; i < n->t.count; i++) {
     bool no = i > 0 && says(&n->t, i - 1, "no"); /* "wait no 180" is no number 180 */
     if (!is_number(&n->t, i) || (!no && not_an_amount(&n->t, i) > 0)) continue;
+    struct post_amount own = post_amount_at(&n->t, i); /* "7 pumps of salmon oil" is no number of a line in grams */
+    if (own.tokens > 1 && !own.is_mass && !own.is_volume) return false;
     if (is_the_old_one(&n->t, i))
       old = i;
     else if (now == n->t.count)

@@ -431,6 +431,7 @@ int post_day_rotation(struct span text, bool *weeks);
 /* "Mo", "Tu" ... at the beginnings of lines become "Mon", "Tue" ... where the text has so many of them that they are days.
  */
 struct span post_short_days(struct span text, struct arena *arena);
+struct span post_without_slips(struct post_reader *r, struct span text, struct arena *arena); /* "1 tin, I mean 2 tins of" */
 struct span post_without_prices(struct span text, struct arena *arena); /* of a receipt; as many lines */
 /* "three meals a day, every meal the same", "each time": the amounts behind it are those of a meal; how many tokens to its
  * end. */

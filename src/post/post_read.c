@@ -184,6 +184,7 @@ static void ask_of_language(struct post_reader *r) {
 
 /* What the whole text tells before its lines are read. */
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
+  cleaned = post_without_slips(r, cleaned, arena);
   cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
   cleaned = post_refer(r, cleaned, arena);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
