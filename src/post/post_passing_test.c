@@ -47,7 +47,46 @@ static void a_slip_is_taken_back(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* An illness told in passing is an illness; everyday complaints, the breed's and somebody else's are none. */
+static void illness_in_passing(void **state) {
+  static const struct {
+    const char *post;
+    bool unwell;
+  } ROW[] = {
+      {"7kg mini schnauzer (prone to pancreatitis), 6 years neutered: 150g cod", true},
+      {"20 kg dog prone to struvite crystals. 300 g beef", true},
+      {"20 kg dog with sensitive kidneys. 300 g beef", true},
+      {"20 kg dog, history of bladder stones. 300 g beef", true},
+      {"20 kg dog, bladder issues. 300 g beef", true},
+      {"My diabetic cat, 4 kg: 100 g turkey", true},
+      {"20 kg dog on thyroid tablets. 300 g beef", true},
+      {"20 kg dog, IBD. 300 g beef", true},
+      {"20 kg dog with EPI. 300 g beef", true},
+      {"20 kg dog, just had surgery. 300 g beef", true},
+      {"20 kg dog, he had knee surgery last week. 300 g beef", true},
+      {"20 kg dog, heart problems. 300 g beef heart", true},
+      {"20 kg dog, sensitive stomach, picky, a bit overweight, prone to ear infections. 300 g beef", false},
+      {"20 kg dog, fussy eater, itchy skin, loose stools now and then. 300 g beef", false},
+      {"20 kg dog, no history of pancreatitis. 300 g beef", false},
+      {"20 kg dog, family history of diabetes. 300 g beef", false},
+      {"Schnauzers are prone to pancreatitis so I keep it lean. 20 kg dog. 300 g beef", false},
+      {"The breed is prone to bladder stones. 20 kg dog. 300 g beef", false},
+      {"My other dog is prone to pancreatitis. 20 kg dog. 300 g beef", false},
+      {"20 kg dog, I want to avoid bladder stones. 300 g beef", false},
+  };
+  (void)state;
+  int wrong = 0;
+  for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
+    struct post post;
+    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
+    if (post.told.unwell == ROW[i].unwell) continue;
+    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+    wrong++;
+  }
+  assert_int_equal(wrong, 0);
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back)};
+  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back), T(illness_in_passing)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

@@ -20,12 +20,15 @@ static bool begins(const struct tokens *t, size_t at) {
  */
 static size_t amount_before(const struct tokens *t, size_t end, struct span food) {
   enum { MOST_TOKENS = 8 };
+  bool stop =
+      end > 1 && is_mark(t, end - 1, '.') && !is_mark(t, end - 2, '.'); /* another sentence is read as a correction */
   end = without_marks(t, end);
   for (size_t back = 1; back <= MOST_TOKENS && back <= end; back++) {
     size_t at = end - back;
     struct post_amount a = post_amount_at(t, at);
     if (a.tokens == 0 || a.by_word || a.tokens > back) continue;
-    bool alone = a.tokens == back, same = !alone && span_eq_fold(tokens_span(t, at + a.tokens, back - a.tokens), food);
+    bool alone = a.tokens == back,
+         same = !alone && !stop && span_eq_fold(tokens_span(t, at + a.tokens, back - a.tokens), food);
     if (alone || same) return begins(t, at) ? at : t->count;
   }
   return t->count;

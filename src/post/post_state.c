@@ -118,13 +118,23 @@ static enum state_kind kind_of(const char *is) {
                                  : STATE_YOUNG;
 }
 
+/* "Schnauzers are prone to pancreatitis": of all of them, and not of this one. Of one that is prone to it itself the food is
+ * its veterinarian's, as if it were ill. */
+static bool is_of_the_breed(const struct tokens *t, size_t begin, size_t at) {
+  if (!said_of_it(t, begin, at, "prone")) return false;
+  for (size_t i = begin; i < at; i++)
+    if (says(t, i, "breed breeds dogs cats often") || (i > 0 && says(t, i, "are can") && !says(t, i - 1, "we they you")))
+      return true;
+  return false;
+}
+
 /* How sure it is; STATE_NOT: it is not told of this animal. */
 static enum state_kind as_told(const struct tokens *t, size_t at, size_t behind, enum state_kind kind) {
   size_t begin = clause_begin(t, at), end = clause_end(t, behind);
   bool family = kind == STATE_PREGNANT || kind == STATE_NURSING;
   if (is_denied(t, at, behind) || is_of_somebody_else(t, at, behind)) return STATE_NOT;
   if (kind == STATE_YOUNG) return kind;
-  if (said_of_it(t, begin, at, "feared")) return STATE_NOT;
+  if (said_of_it(t, begin, at, "feared") || is_of_the_breed(t, begin, at)) return STATE_NOT;
   bool over = said_of_it(t, begin, clause_end(t, end + 1), "over"), own = at > 0 && says(t, at - 1, "his her its");
   bool ago = said_of_it(t, begin, end, "long"), today = said_of_it(t, begin, end, "today");
   if (family) return over || (ago && !today) ? STATE_NOT : kind;
@@ -171,6 +181,12 @@ static bool tells_nothing_else(struct post_reader *r, const struct tokens *t, si
     if (says(t, i, "so because but and")) return false;
   }
   return true;
+}
+
+/* "prone to pancreatitis", "a history of bladder stones": told with these words. */
+static size_t leaning_from(const struct tokens *t, size_t at) {
+  bool to = at > 1 && says(t, at - 1, "to") && says(t, at - 2, "prone predisposed susceptible inclined");
+  return to || (at > 1 && says(t, at - 1, "of") && says(t, at - 2, "history")) ? at - 2 : at;
 }
 
 static void remember_state(struct post_reader *r, struct told_state s) {
@@ -239,9 +255,10 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     if (used == 0) continue;
     size_t from = begin_of(t, i, kind), to = end_of(t, i + used, kind);
     enum state_kind told = as_told(t, i, i + used, kind);
+    size_t said = leaning_from(t, i);
     bool stage = to > i + used && kind != STATE_MEDICINE;
     struct told_state s = {.kind = told,
-                           .words = arena_span(r->keep, tokens_span(t, i, stage ? to - i : used)),
+                           .words = arena_span(r->keep, tokens_span(t, said, (stage ? to : i + used) - said)),
                            .of = arena_span(r->keep, named_before(r, t, i)),
                            .species = species_beside(t, i, i + used),
                            .medicine = kind == STATE_MEDICINE,
