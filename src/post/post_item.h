@@ -112,6 +112,8 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
 /* post_mix.c */
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
+/* post_product.c: what is known by its label alone and stands in no line, as fed and not counted. */
+void post_hear_products(struct post_reader *r);
 /* post_ask.c */
 extern const char POST_OFTEN_UNREAD[]; /* such a reason */
 const char *post_why_in_words(enum diag_code refused_for, bool no_measure);

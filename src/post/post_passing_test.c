@@ -47,6 +47,26 @@ static void a_slip_is_taken_back(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* What only a label tells is fed, and not counted; named for another reason it is not fed. */
+static void a_product_is_not_lost(void **state) {
+  static const struct row ROW[] = {
+      {"20 kg dog. 300 g beef, 1 tsp salmon oil. Also one multivitamin \"TabsX\".", "\n? one multivitamin \"TabsX\"\n",
+       "What does the label of 'one multivitamin", NULL},
+      {"20 kg dog. 300 g beef, 1 tsp sunflower oil, a multivitamin. He is fine on it.", "\n? multivitamin\n", "", NULL},
+      {"20 kg dog. 300 g beef. One \"Abcal\" calcium tablet daily.", "\n? One \"Abcal\" calcium tablet daily\n", "", NULL},
+      {"20 kg dog. 300 g beef and a multivitamin called Xtabs", "\n? multivitamin called Xtabs\n", "\n300 g beef", NULL},
+      {"20 kg dog. 300 g beef. Also gets a daily multivitamin.", "\n? a daily multivitamin\n", "", NULL},
+      {"20 kg dog. 300 g beef. She has one hip and joint tablet.", "\n? one hip and joint tablet\n", "", "? joint tablet"},
+      {"20 kg dog. 300 g beef. Should I add a multivitamin?", "\n300 g beef", "", "\n?"},
+      {"20 kg dog. 300 g beef. No multivitamin.", "\n300 g beef", "", "\n?"},
+      {"20 kg dog. 300 g beef. I don't give a multivitamin", "\n300 g beef", "", "\n?"},
+      {"20 kg dog. 300 g beef. Do I need a multivitamin with that", "\n300 g beef", "", "\n?"},
+      {"20 kg dog. 300 g beef. My other dog gets a multivitamin", "\n300 g beef", "", "\n?"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 /* An illness told in passing is an illness; everyday complaints, the breed's and somebody else's are none. */
 static void illness_in_passing(void **state) {
   static const struct {
@@ -87,6 +107,6 @@ static void illness_in_passing(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back), T(illness_in_passing)};
+  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back), T(a_product_is_not_lost), T(illness_in_passing)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

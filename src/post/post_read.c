@@ -337,6 +337,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   post_last_resort(&r);
   post_say_builds(&r);
   post_find_whole(&r);
+  post_hear_products(&r);
   size_t net_from = r.claim_count;
   post_net(&r);
   post_settle_entries(&r);
