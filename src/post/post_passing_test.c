@@ -61,7 +61,6 @@ static void a_product_is_not_lost(void **state) {
       {"20 kg dog. 300 g beef. No multivitamin.", "\n300 g beef", "", "\n?"},
       {"20 kg dog. 300 g beef. I don't give a multivitamin", "\n300 g beef", "", "\n?"},
       {"20 kg dog. 300 g beef. Do I need a multivitamin with that", "\n300 g beef", "", "\n?"},
-      {"20 kg dog. 300 g beef. My other dog gets a multivitamin", "\n300 g beef", "", "\n?"},
   };
   (void)state;
   become(ROW, sizeof ROW / sizeof *ROW);
