@@ -6,7 +6,16 @@
 #include "text/plain.h"
 #include "words/heeded.h"
 
-enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
+enum {
+  REASONS_MOST = 3,
+  CHANGES_MOST = 7,
+  CHANGES_BESIDE_HARMS = 5,
+  MANY_HARMS = 4,
+  UNPROVEN_MOST = 5,
+  FEW_UNPROVEN = 4,
+  FOODS_MOST = 3,
+  CHANGES_IN_A_LINE = 4
+};
 
 static const char *line_of_change(const struct mended *m, size_t change, int kind) {
   for (size_t i = 0; i < m->lines; i++)
@@ -203,8 +212,18 @@ static void tell_first_steps(struct gathering *g) {
     reply_say(g, REPLY_CHANGE, 82, true, words_text(g->arena, "%s The lines below already allow for that.", scaled));
 }
 
+/* Calcium or taurine, for want of which most harm is done. */
+static bool supplies_what_is_not_there(const struct mend_change *c) {
+  for (int i = 0; i < c->too_much_from; i++)
+    if (c->repairs[i] == NUT_CALCIUM || c->repairs[i] == NUT_TAURINE) return true;
+  return false;
+}
+
 /* Dangers, then the owner's own lines, then what is added; within these in the order of the proposal. */
-static int rank_of(const struct mend_change *c) { return c->danger ? 0 : c->line >= 0 ? 1 : 2; }
+enum { RANKS = 4 };
+static int rank_of(const struct mend_change *c) {
+  return c->danger ? 0 : c->line >= 0 ? 1 : supplies_what_is_not_there(c) ? 2 : 3;
+}
 
 static bool is_poison(const struct mended *m, size_t i) {
   return m->proposal->change[i].danger && !m->proposal->change[i].unmeasured;
@@ -212,7 +231,7 @@ static bool is_poison(const struct mended *m, size_t i) {
 
 static size_t in_order(const struct mended *m, size_t *order) {
   size_t n = 0;
-  for (int rank = 0; rank < 3; rank++)
+  for (int rank = 0; rank < RANKS; rank++)
     for (size_t i = 0; i < m->proposal->count; i++)
       if (rank_of(&m->proposal->change[i]) == rank) order[n++] = i;
   return n;
@@ -224,11 +243,21 @@ static const char *heeded_words(struct gathering *g) {
   return never[0] ? words_text(g->arena, "Nothing with %s is proposed, as you ask.", never) : "";
 }
 
+/* What has to be said before any change: where it is much, fewer changes are told in full. */
+static size_t harms_told(const struct gathering *g) {
+  size_t n = 0;
+  for (size_t i = 0; i < g->all.count; i++) {
+    const struct reply_point *x = &g->all.point[i];
+    n += x->must && x->worth >= WORTH_KEEPING && (x->part == REPLY_DANGER || x->part == REPLY_ACT || x->part == REPLY_WATCH);
+  }
+  return n;
+}
+
 static void tell_found(struct gathering *g, const struct mended *m) {
   bool few = g->length == REPLY_LINES;
   const char *item[CHANGES_MOST + 2];
   size_t n = 0, more = 0, *order = ARENA_NEW(g->arena, size_t, m->proposal->count + 1), count = in_order(m, order);
-  size_t room = few ? CHANGES_IN_A_LINE : CHANGES_MOST;
+  size_t room = few ? CHANGES_IN_A_LINE : harms_told(g) < MANY_HARMS ? CHANGES_MOST : CHANGES_BESIDE_HARMS;
   size_t most = g->length == REPLY_FULL || count == room + 1 ? count : room; /* one alone is not left out */
   for (size_t i = 0; i < g->f->left_out_count && !few; i++)                  /* of a few lines the danger itself is one */
     reply_say(g, REPLY_CHANGE, 85, true, words_text(g->arena, "Leave out “%s”: it is dangerous.", g->f->left_out[i].said));

@@ -48,6 +48,26 @@ static const char *beside_expected(const struct gathering *g) {
                     words_whole(g->arena, e->need.low_kcal), words_whole(g->arena, e->need.high_kcal));
 }
 
+/* Of an animal that gets no verdict: what its veterinarian will ask first. */
+static void tell_contents(struct gathering *g) {
+  static const enum nutrient TOLD[] = {NUT_PROTEIN, NUT_FAT, NUT_CALCIUM, NUT_PHOSPHORUS};
+  const struct energy_result *e = &g->r->energy;
+  const char *item[COUNT_OF(TOLD)];
+  size_t n = 0;
+  for (size_t i = 0; i < COUNT_OF(TOLD); i++) {
+    const struct nutrient_result *x = &g->r->nutrient[TOLD[i]];
+    if (!(x->amount > 0)) continue;
+    item[n++] =
+        words_text(g->arena, "%s%s of %s", x->known == KNOWN_ALL ? "" : "at least ",
+                   words_amount(g->arena, x->amount, nutrient_info[TOLD[i]].unit), words_nutrient(g->arena, TOLD[i]));
+  }
+  if (n == 0 || !isfinite(e->supply_kcal)) return;
+  reply_say(g, REPLY_GREETING, 1900, true,
+            words_text(g->arena, "As I read it, a day of it is %s g of food with %s%s kcal, %s.",
+                       words_whole(g->arena, e->grams_per_day), e->in_part ? "" : "about ", words_supply(e, g->arena),
+                       words_list(g->arena, item, n, n)));
+}
+
 static void greet(struct gathering *g) {
   const struct check_result *r = g->r;
   const char *thanks = "Thank you for writing down what goes into the bowl.";
@@ -64,6 +84,7 @@ static void greet(struct gathering *g) {
     reply_say(g, REPLY_GREETING, 2000, true,
               words_text(g->arena, "%s %s %s", g->length == REPLY_LINES ? "" : thanks, refusal_text(r->refusal),
                          refusal_ask(r->refusal)));
+    if (g->length != REPLY_LINES) tell_contents(g);
     return;
   }
   if (g->mostly_unread) {
@@ -94,11 +115,21 @@ static void greet(struct gathering *g) {
 
 /* ---- what is good ------------------------------------------------------------------------------------------------ */
 
+/* Is it enough only as long as nothing of the bowl changes? What is then added is no ground for praise. */
+static bool is_added(const struct gathering *g, enum nutrient n) {
+  const struct mend_proposal *p = g->f->mended ? g->f->mended->proposal : NULL;
+  for (size_t i = 0; p && i < p->count; i++)
+    for (int k = 0; p->change[i].offer >= 0 && k < p->change[i].too_much_from; k++)
+      if (p->change[i].repairs[k] == n) return true;
+  return false;
+}
+
 static void praise_what_is_covered(struct gathering *g) {
   const char *item[COUNT_OF(OFTEN_MISSING)];
   size_t n = 0;
   for (size_t i = 0; i < COUNT_OF(OFTEN_MISSING); i++)
-    if (g->r->nutrient[OFTEN_MISSING[i]].verdict == VERDICT_MET) item[n++] = words_nutrient(g->arena, OFTEN_MISSING[i]);
+    if (g->r->nutrient[OFTEN_MISSING[i]].verdict == VERDICT_MET && !is_added(g, OFTEN_MISSING[i]))
+      item[n++] = words_nutrient(g->arena, OFTEN_MISSING[i]);
   if (n == 0) return;
   reply_say(g, REPLY_GOOD, 70, n >= 2,
             words_text(g->arena, "Of what home-made bowls often lack, this one has enough %s.",
@@ -164,6 +195,12 @@ static void praise_something(struct gathering *g) {
               "You cook for this animal and write down what and how much: that is what a good bowl begins with.");
 }
 
+static bool has_praise(const struct gathering *g) {
+  for (size_t i = 0; i < g->all.count; i++)
+    if (g->all.point[i].part == REPLY_GOOD && g->all.point[i].must) return true;
+  return false;
+}
+
 static void praise(struct gathering *g) {
   int met = g->r->verdict_count[VERDICT_MET], figures = NUT_COUNT - g->r->verdict_count[VERDICT_NO_FIGURE];
   if (!is_judged(g->r) || g->mostly_unread) return;
@@ -175,7 +212,9 @@ static void praise(struct gathering *g) {
     praise_something(g);
     return;
   }
-  reply_say(g, REPLY_GOOD, 65, true, words_text(g->arena, "%d of the %d needs that can be checked are met.", met, figures));
+  /* something good is said in every letter, and the count is not it where there is little room */
+  reply_say(g, REPLY_GOOD, has_praise(g) ? 44.1 : 65, true,
+            words_text(g->arena, "%d of the %d needs that can be checked are met.", met, figures));
 }
 
 /* ---- findings ----------------------------------------------------------------------------------------------------- */
@@ -197,9 +236,35 @@ static const char *with_remedy(struct gathering *g, const struct finding *f) {
   return f->remedy[0] ? words_text(g->arena, "%s %s", f->text, f->remedy) : f->text;
 }
 
+/* What harms by itself or for want of which much harm is done: it stays in a letter that grows too long. ORDER in
+ * data/findings.tsv: up to this much is too much, far from the need, or without any calcium or taurine. */
+enum { HARM_ORDER_MOST = 7, HARMS_KEPT_MOST = 2 };
+
+/* What is only to be watched, and still harms: foods with a caution, mercury, raw meat and egg white that carry something,
+ * and in what is counted no calcium. */
+static bool is_watched_harm(const struct finding *f) {
+  static const char *const HARM[] = {"doubtful-food", "tuna-mercury", "mercury",  "raw-pork",
+                                     "raw-game",      "avidin",       "ca-p-low", "thiaminase-dog"};
+  for (size_t i = 0; i < COUNT_OF(HARM); i++)
+    if (strcmp(f->id, HARM[i]) == 0) return true;
+  return false;
+}
+
+/* Of a caution also why: "a fluke may carry a bacterium that kills dogs". */
+static const char *harm_words(struct gathering *g, const struct finding *f) {
+  bool change_does = g->f->mended && strcmp(f->id, "ca-p-low") == 0;
+  const char *why =
+      f->reason[0] && strcmp(f->id, "doubtful-food") == 0
+          ? words_text(g->arena, " %c%s",
+                       f->reason[0] >= 'a' && f->reason[0] <= 'z' ? f->reason[0] - 'a' + 'A' : f->reason[0], f->reason + 1)
+          : "";
+  return words_text(g->arena, "%s%s%s%s", f->text, why, !change_does && f->remedy[0] ? " " : "",
+                    change_does ? "" : f->remedy);
+}
+
 /* The change that is proposed stands in for the remedies of what it repairs. */
 static void tell_findings(struct gathering *g) {
-  int act = 0, watch = 0;
+  int act = 0, watch = 0, harms = 0;
   for (size_t i = 0; i < g->r->finding_count; i++) {
     const struct finding *f = &g->r->finding[i];
     if (!f->danger && !is_judged(g->r) && g->length != REPLY_FULL) continue;
@@ -207,9 +272,18 @@ static void tell_findings(struct gathering *g) {
     if (f->danger) {
       reply_say(g, REPLY_DANGER, 1000, true, danger_words(g, f));
     } else if (f->weight == FINDING_ACT) {
-      reply_say(g, REPLY_ACT, 45 - act, act < ACTED_ON_MOST && g->length != REPLY_LINES,
-                g->f->mended ? f->text : with_remedy(g, f));
+      if (g->length == REPLY_LETTER && strcmp(f->id, "several-short") == 0)
+        continue; /* all that is short is named at once */
+      int row = f->order / FINDING_ORDER_STEP;
+      bool kept = row <= HARM_ORDER_MOST && (act < ACTED_ON_MOST || row == HARM_ORDER_MOST);
+      reply_say(g, REPLY_ACT, kept ? fmax(47 - act, WORTH_KEEPING + 0.3) : 45 - act,
+                (kept || act < ACTED_ON_MOST) && g->length != REPLY_LINES, g->f->mended ? f->text : with_remedy(g, f));
       act++;
+    } else if (f->weight == FINDING_WATCH && is_watched_harm(f) && harms < HARMS_KEPT_MOST) {
+      bool calcium = strcmp(f->id, "ca-p-low") == 0;
+      reply_say(g, calcium ? REPLY_ACT : REPLY_WATCH, g->length == REPLY_LINES ? 44 - harms : WORTH_KEEPING + 0.2,
+                g->length != REPLY_LINES, harm_words(g, f));
+      harms++;
     } else if (f->weight == FINDING_WATCH) {
       reply_say(g, REPLY_WATCH, 20 - watch, watch == 0 && g->length != REPLY_LINES, with_remedy(g, f));
       watch++;

@@ -6,6 +6,9 @@
 
 #include "judge/check.h"
 
+/* A finding's order is that of its row times this, and how severe it is below that. */
+enum { FINDING_ORDER_STEP = 1000 };
+
 /* Fills result->finding: dangers first, then by weight and order. Two that say the same are one. */
 void findings_write(const struct library *lib, struct check_result *result, struct arena *arena);
 

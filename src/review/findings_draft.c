@@ -131,7 +131,7 @@ void draft_end(struct draft *d) {
   int severity = d->severity < 0 ? 0 : d->severity > 999 ? 999 : d->severity;
   struct noted n = {.f = {.id = d->id,
                           .weight = d->weight,
-                          .order = d->row->order * 1000 + severity,
+                          .order = d->row->order * FINDING_ORDER_STEP + severity,
                           .line = d->line,
                           .text = fill(d, lib_str(r->lib, d->row->words)),
                           .reason = fill(d, lib_str(r->lib, d->row->reason)),

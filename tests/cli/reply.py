@@ -148,6 +148,33 @@ class Replies(unittest.TestCase):
             seen += reply["recipe"] == texts[0]
         self.assertGreater(seen, 3)
 
+    def test_what_harms_is_said_in_every_letter(self):
+        """However much else there is to say."""
+        cases = (
+            ("25 kg dog, adult, neutered: raw wild salmon 200g, raw pork shoulder 300g, 30 g beef liver, 1 scoop of greens powder", ["fluke", "Cook it", "Calcium is"]),
+            ("Rocky, 28 kg, 7 years, castrated. Daily: 500 g chicken thighs cooked without skin, 250g white rice cooked, 100g carrots, 1 tbsp cod liver oil, 1 tsp kelp powder", ["Vitamin D is over", "far too much", "Careful with cod liver oil"]),
+            ("Cat 4 kg, 5 years, neutered: 150 g tuna canned in oil daily", ["calcium", "body fat", "mercury"]),
+            ("8 kg dog, 5y, neutered: 120g turkey mince browned, 60 g oats cooked, 1 tbsp sugar-free peanut butter with xylitol", ["emergency", "Leave out “1 tbsp sugar-free peanut butter with xylitol”"]),
+        )
+        for text, said in cases:
+            done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--patience", "20"], input=text, capture_output=True, text=True, timeout=120)
+            for words in said:
+                self.assertIn(words, done.stdout, text)
+
+    def test_nothing_is_praised_that_is_then_added(self):
+        text = "Luna (cat, 4 kg, 3 yrs old, spayed) eats every day:\n80g chicken breast, poached\n60g chicken liver\n1 tsp salmon oil\n"
+        done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--patience", "20"], input=text, capture_output=True, text=True, timeout=120)
+        praise = re.search("has enough ([^.]*)", done.stdout)
+        added = " ".join(re.findall("Add “[^”]*”, for ([^.]*)", done.stdout))
+        for name in re.split(", | and ", praise.group(1)) if praise else []:
+            self.assertNotIn(name, added)
+
+    def test_a_patient_gets_the_list_that_is_promised(self):
+        text = "Senior cat 14 years 4kg with kidney disease stage 2: 100g chicken thigh, 20g rice"
+        done = subprocess.run([program, "reply", "-", "--posted", "--quiet"], input=text, capture_output=True, text=True, timeout=120)
+        self.assertEqual(done.returncode, 4)
+        self.assertRegex(done.stdout, "kcal, .* of protein, .* of calcium and .* of phosphorus")
+
     def test_golden(self):
         """Five replies that were read and signed. BW_GOLDEN_WRITE=1 writes them anew: read the difference."""
         chosen = {"turkey": TURKEY, "puppy": PUPPY, **{n: t for n, t in POSTS if n in ("languages-3", "latecats-3", "chatty-3")}}
