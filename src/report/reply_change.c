@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "report/reply_points.h"
+#include "review/findings.h"
 #include "text/plain.h"
 #include "words/heeded.h"
 
@@ -162,6 +163,9 @@ static const char *one_line(struct gathering *g, const char *const *item, size_t
 
 static const char *scaled_words(struct gathering *g) {
   if (!(g->f->scaled > 0)) return "";
+  if (findings_say(g->r, "batch-or-day"))
+    return words_text(g->arena, "What follows is for one day, %s of what you wrote; tell me if that is not how you feed it.",
+                      words_share(g->arena, g->f->scaled));
   return words_text(g->arena, "First feed %s of everything: %s of what you feed now.", g->f->scaled > 1 ? "more" : "less",
                     words_share(g->arena, g->f->scaled));
 }
@@ -209,7 +213,10 @@ static void tell_first_steps(struct gathering *g) {
             : "I counted the meat without its bone. If the bone is eaten, there is far more calcium in the bowl: then "
               "add none, and write again.");
   if (scaled[0])
-    reply_say(g, REPLY_CHANGE, 82, true, words_text(g->arena, "%s The lines below already allow for that.", scaled));
+    reply_say(g, REPLY_CHANGE, 82, true,
+              findings_say(g->r, "batch-or-day")
+                  ? scaled
+                  : words_text(g->arena, "%s The lines below already allow for that.", scaled));
 }
 
 /* Calcium or taurine, for want of which most harm is done. */

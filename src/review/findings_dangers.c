@@ -224,11 +224,19 @@ static int text_line_of(const struct review *r, const struct nutrient_result *n)
   return list->from_count > 0 ? r->result->ration->line[list->from[0].line].line : 0;
 }
 
+/* Days over which it would be eaten: what looks like a batch is no day's dose of what its foods hold. A tablet is taken at
+ * once. */
+static double eaten_over(const struct review *r, const struct nutrient_result *n) {
+  const struct supply_list *list = who_supplies(n);
+  bool tablet = list->from_count > 0 && food_of_line(r, (size_t)list->from[0].line)->part == PART_SUPPLEMENT;
+  return tablet ? 1 : review_batch_days(r);
+}
+
 /* The richest day against the dose that harmed or killed at once. */
 static void dose(struct review *r, enum nutrient id, const char *key) {
   const struct nutrient_result *n = &r->result->nutrient[id];
   const struct img_constant *known = library_constant(r->lib, key, r->result->animal->species);
-  double per_kg = n->highest_day / r->result->animal->weight_kg;
+  double per_kg = n->highest_day / eaten_over(r, n) / r->result->animal->weight_kg;
   struct draft d;
   if (!known || !(per_kg > (double)known->value)) return;
   if (!draft_begin_as(&d, r, review_id(r, id, "toxic"), "nutrient-toxic")) return;

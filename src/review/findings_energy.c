@@ -154,12 +154,18 @@ static bool says_one_day(const struct ration *ration) {
   return false;
 }
 
-static void batch_or_day(struct review *r) {
+double review_batch_days(const struct review *r) {
   const struct img_finding *row = review_row(r, "batch-or-day");
   const struct energy_result *e = &r->result->energy;
   double ratio = e->supply_kcal / e->need.kcal;
+  return row && ratio > row->threshold && !says_one_day(r->result->ration) ? ratio : 1;
+}
+
+static void batch_or_day(struct review *r) {
+  const struct energy_result *e = &r->result->energy;
+  double ratio = review_batch_days(r);
   struct draft d;
-  if (!row || !(ratio > row->threshold) || says_one_day(r->result->ration)) return;
+  if (!(ratio > 1)) return;
   if (!draft_begin(&d, r, "batch-or-day", NULL)) return;
   draft_of(&d, NUT_ENERGY);
   draft_supply(&d, e);
