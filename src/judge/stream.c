@@ -1,6 +1,8 @@
 /* stream.c: what one gram of a food, cooked one way, brings. Part of totals.h. */
 #include "judge/stream.h"
 
+#include <math.h>
+
 #include "judge/stats.h"
 
 static const double PER_100_G = 100.0;
@@ -27,8 +29,8 @@ static void set_missing(struct stream *s, enum nutrient n, double high_per_g) {
 
 /* Classes that stand in where a class has no figure of its own: plants for plants, animal foods for animal foods, flesh for
  * bone. Supplements never use their class, which holds pure substances: a label states what was put in, and what it does not
- * state can be there as in ordinary food. So can anything be in what is of no class: that sweets and drinks, which make up most
- * of these, hold next to none of something says nothing of a sausage. */
+ * state can be there as in ordinary food. So can anything be in what is of no class: that sweets and drinks, which make up
+ * most of these, hold next to none of something says nothing of a sausage. */
 #define ONE(c) (1u << (c))
 enum {
   FLESH = ONE(SPREAD_RED_MEAT) | ONE(SPREAD_POULTRY),
@@ -113,6 +115,25 @@ static void set_epa_dha(struct stream *s) {
   if (s->missing[NUT_EPA_DHA] && !s->missing[NUT_EPA] && !s->missing[NUT_DHA]) set_sum(s, NUT_EPA_DHA, NUT_EPA, NUT_DHA, 1);
 }
 
+/* What a nutrient is part of: no food holds more linoleic acid than fat. Taurine is no part of protein, cholesterol none of
+ * what is counted as fat here. */
+static enum nutrient whole_of(enum nutrient n) {
+  if (n >= NUT_ARGININE && n <= NUT_VALINE) return NUT_PROTEIN;
+  if (n >= NUT_LINOLEIC && n <= NUT_POLYUNSATURATED) return NUT_FAT;
+  return NUT_NONE;
+}
+
+/* The most that can be missing of a part, two standard deviations above what is known of its whole. */
+static void cap_by_whole(struct stream *s) {
+  static const double DEVIATIONS = 2;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    enum nutrient n = (enum nutrient)i, whole = whole_of(n);
+    if (whole == NUT_NONE || !s->missing[n] || s->missing[whole]) continue;
+    double most = s->per_g[whole] * (1 + DEVIATIONS * sqrt(cv2_of_product(s->value_cv2[whole], s->kept_cv2[whole])));
+    if (most < s->most_per_g[n]) set_missing(s, n, most);
+  }
+}
+
 void stream_fill(struct stream *s, const struct library *lib, double carotene_factor) {
   const struct img_food *food = s->record = library_food(lib, s->food);
   const struct img_value *value = library_values(lib, s->food);
@@ -128,6 +149,7 @@ void stream_fill(struct stream *s, const struct library *lib, double carotene_fa
       set_missing(s, n, classed ? class_high_per_g(lib, (enum spread_class)food->spread_class, n) : (double)NAN);
     }
   }
+  cap_by_whole(s);
   set_vitamin_a(s, carotene_factor);
   set_epa_dha(s);
 }

@@ -107,6 +107,31 @@ static void kin_stand_in(void **state) {
   assert_near(missing_high(tiny_open(t), stew, NUT_IODINE), 300, 1e-4);
 }
 
+/* No food holds more linoleic acid than fat, or more lysine than protein; without a figure for the whole the class decides.
+ */
+static void a_part_is_no_more_than_its_whole(void **state) {
+  (void)state;
+  struct tiny *t = tiny_new(&arena);
+  uint32_t broth = tiny_food(t, "broth", PART_OTHER, SPREAD_OTHER), sauce = tiny_food(t, "sauce", PART_OTHER, SPREAD_OTHER);
+  static const enum nutrient PARTS[] = {NUT_LINOLEIC, NUT_LYSINE};
+  tiny_value(t, broth, NUT_FAT, 0.4F, 0);
+  tiny_value(t, broth, NUT_PROTEIN, 0.9F, 0);
+  tiny_unknown(t, sauce, NUT_FAT);
+  tiny_unknown(t, sauce, NUT_PROTEIN);
+  for (size_t i = 0; i < COUNT_OF(PARTS); i++) {
+    tiny_unknown(t, broth, PARTS[i]);
+    tiny_unknown(t, sauce, PARTS[i]);
+    tiny_class_high(t, SPREAD_OTHER, PARTS[i], 20);
+  }
+  tiny_unknown(t, broth, NUT_TAURINE);
+  tiny_class_high(t, SPREAD_OTHER, NUT_TAURINE, 2);
+  const struct library *lib = tiny_open(t);
+  assert_near(missing_high(lib, broth, NUT_LINOLEIC), 0.4, 1e-6);
+  assert_near(missing_high(lib, broth, NUT_LYSINE), 0.9, 1e-6);
+  assert_near(missing_high(lib, broth, NUT_TAURINE), 2, 1e-6); /* no part of protein */
+  assert_near(missing_high(lib, sauce, NUT_LINOLEIC), 20, 1e-6);
+}
+
 static void assert_same_totals(const struct totals *p, const struct totals *q, double factor) {
   for (int n = 0; n < NUT_COUNT; n++) {
     assert_near(q->amount[n], factor * p->amount[n], 1e-9 * fabs(factor * p->amount[n]));
@@ -282,6 +307,7 @@ int main(void) {
       WITH_ARENA(sums_and_what_is_missing),
       WITH_ARENA(no_class_figure),
       WITH_ARENA(kin_stand_in),
+      WITH_ARENA(a_part_is_no_more_than_its_whole),
       WITH_ARENA(scaling_scales),
       WITH_ARENA(order_does_not_matter),
       WITH_ARENA(ounces_are_grams),
