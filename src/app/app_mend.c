@@ -26,6 +26,20 @@ static void complain_of_keeps(const struct app_mend_request *q, const struct rat
   }
 }
 
+/* What nobody can eat must not come in because it was mistyped. The person's own foods and larder have names of their own.
+ */
+static void complain_of_nevers(const struct library *lib, const struct app_mend_request *q, struct diags *d,
+                               struct arena *arena) {
+  for (size_t k = 0; k < q->check.ask.never.count; k++) {
+    struct span never = span_trim(span_of(q->check.ask.never.item[k]));
+    if (never.n > 0 && (span_holds_fold(q->larder.text, never) || offers_know(lib, never, arena))) continue;
+    diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, (struct span){NULL, 0},
+             "no food is called '%s', so that it would keep nothing out; write one food of it each time, as in 'egg', or "
+             "its code",
+             q->check.ask.never.item[k]);
+  }
+}
+
 /* "200 IU vitamin E", "15 mg zinc": a dose that a label states, of something that nobody weighs. */
 static bool is_dose(const struct library *lib, const struct ration_line *l, enum unit u) {
   const struct img_food *f = library_food(lib, l->shown_food);
@@ -312,6 +326,7 @@ bool mending_begin(const struct library *lib, const struct app_mend_request *ask
     return false;
   }
   complain_of_keeps(q, w->ration, &out->request_diags);
+  complain_of_nevers(lib, q, &out->request_diags, arena);
   out->check.result = check_ration(lib, w->ration, w->animal, &q->check.ask.check, arena);
   if (!leave_out_dangers(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!weigh_first(lib, q, out, &w->ration, &w->animal, arena)) return false;

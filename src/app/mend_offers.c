@@ -37,6 +37,15 @@ struct collector {
 
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
 
+bool offers_know(const struct library *lib, struct span never, struct arena *arena) {
+  const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
+    if (food_is_refused(lib, fix[i].food, lib_str(lib, fix[i].words), never, arena)) return true;
+  for (size_t i = 0; i < library_count(lib); i++)
+    if (food_is_refused(lib, (uint32_t)i, "", never, arena)) return true;
+  return food_group_of(lib, never, arena) != NULL;
+}
+
 static bool unwanted(const struct collector *c, uint32_t food, const char *words) {
   for (size_t i = 0; i < c->q->check.ask.never.count; i++)
     if (food_is_refused(c->lib, food, words, span_of(c->q->check.ask.never.item[i]), c->arena)) return true;

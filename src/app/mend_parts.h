@@ -52,6 +52,9 @@ void collect_offers(const struct library *lib, const struct app_mend_request *q,
                     const struct check_result *before, const bool *without, struct diags *larder_diags, struct offers *out,
                     struct arena *arena);
 
+/* Is there any food that these words of the person's would keep out? */
+bool offers_know(const struct library *lib, struct span never, struct arena *arena);
+
 /* ---- app_mend.c: what is asked of the search ---- */
 
 struct mending {

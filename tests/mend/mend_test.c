@@ -169,6 +169,32 @@ static void a_line_that_is_not_there_is_told(void **state) {
   }
 }
 
+/* Somebody's allergy is kept to in the plural as well, and a slip in it is told. */
+static void what_is_never_to_come_in_is_understood(void **state) {
+  (void)state;
+  struct animal a = dog(18);
+  static const char *UNKNOWN[] = {"zebrafishcake", "beef, chicken", " "}, *const EGGS[] = {"eggs", "EGG", "usda:01129"};
+  for (size_t i = 0; i < COUNT_OF(UNKNOWN); i++) {
+    struct app_mend_request q = request(BOWL, &a);
+    q.check.ask.never.item = &UNKNOWN[i];
+    q.check.ask.never.count = 1;
+    const struct app_mend_answer *r = ask(&q);
+    assert_false(r->understood);
+    assert_int_equal(r->request_diags.errors, 1);
+  }
+  struct app_mend_request with = request("200 g chicken breast, boiled\n300 g cooked white rice\n10 g sunflower oil\n", &a);
+  for (size_t i = 0; i < COUNT_OF(EGGS); i++) {
+    const char *never[] = {EGGS[i]};
+    struct app_mend_request q = with;
+    q.quick = true;
+    q.check.ask.never.item = never;
+    q.check.ask.never.count = 1;
+    const struct app_mend_answer *r = ask(&q);
+    assert_true(r->understood);
+    for (size_t k = 0; k < r->answer.count; k++) assert_null(strstr(r->answer.found[k].text, "boiled egg"));
+  }
+}
+
 /* ---- what is said about the change is so --------------------------------------------------------------------------------
  */
 
@@ -501,6 +527,7 @@ int main(void) {
       T(kept_lines_stay_and_unwanted_foods_stay_out),
       T(no_supplements_means_none),
       T(a_line_that_is_not_there_is_told),
+      T(what_is_never_to_come_in_is_understood),
       T(each_reason_is_true),
       T(mended_needs_no_mending),
       T(proposals_differ_in_their_lines),
