@@ -14,6 +14,7 @@
 
 enum { MOST_COUNTED = 4, BATCH_DAYS = 5 };
 static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
+static const double LEAST_OF_FOOD_G = 2;   /* of meat, fish or greens: less is a crumb (common practice) */
 static const double LEAST_OF_MOST = 0.12;  /* of the usual most: less than that is a trace nobody would bother with */
 static const double FIX_KG = 10;           /* the table's amounts are for an animal of this weight */
 static const double OWN_MOST_G = 60, OWN_SUPPLEMENT_MOST_G = 5; /* of an own food, for that animal: common practice */
@@ -136,6 +137,13 @@ static bool is_kitchen_powder(const struct collector *c, uint32_t food) {
   return is_supplement(c->lib, food) && portion_of(c->lib, food, c->animal->species) != NULL;
 }
 
+/* What can be told from nothing on a scale: of powders and oils little, of food a morsel, but never more than half of what
+ * is usual for a small animal. */
+static double least_weighed(const struct collector *c, uint32_t food, double most_g) {
+  bool by_the_drop = is_supplement(c->lib, food) || library_food(c->lib, food)->part == PART_FAT_OIL;
+  return by_the_drop ? LEAST_WEIGHED_G : fmax(LEAST_WEIGHED_G, fmin(LEAST_OF_FOOD_G, most_g / 2));
+}
+
 /* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
 static double bowl_grams(const struct collector *c) {
   const struct energy_result *e = &c->before->energy;
@@ -169,7 +177,7 @@ static void offer_weighed(struct collector *c, uint32_t food, const char *words,
   o.since = since;
   o.anywhere = is_kitchen_powder(c, food);
   o.most = most * days(c) / t.per_day;
-  o.least = fmax(LEAST_OF_MOST * o.most, LEAST_WEIGHED_G / t.per_day);
+  o.least = fmax(LEAST_OF_MOST * o.most, least_weighed(c, food, most * days(c)) / t.per_day);
   if (most * days(c) < LEAST_WEIGHED_G) return;
   add_offer(c, o, t);
 }

@@ -128,6 +128,7 @@ static void wishes_choose_among_the_records_of_a_food(void **state) {
   assert_string_equal(best_in_state("beef heart", STATE_RAW), "usda:13321");
   assert_string_equal(best_in_state("spinach", STATE_BOILED), "usda:11458");
   assert_string_equal(best_in_state("eggs", STATE_BOILED), "usda:01129");
+  assert_string_not_equal(best_in_state("eggs", STATE_COOKED_OTHER), "usda:01128"); /* nobody said fried */
   assert_string_equal(best_in_state("chickpeas", STATE_DRIED), "usda:16056");
   struct search_wish drained = SEARCH_WISH_NONE;
   drained.drained = true;

@@ -46,6 +46,7 @@ static double cooked_fit(enum state wish, enum state is, const struct img_food *
   if (is == STATE_CANNED) return 0.6;
   enum cooking wished = cooking_of(wish), found = cooking_of(is);
   if (found == COOKING_NONE) return CONTRADICTION;
+  if (wished == COOKING_SOME && is == STATE_PAN_FRIED) return 0.94; /* who fries says so: it brings fat */
   if (wished == COOKING_SOME || found == COOKING_SOME) return 0.97;
   return wished == found ? 0.97 : 0.88;
 }
