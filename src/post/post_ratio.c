@@ -281,6 +281,51 @@ struct span post_rate_written_out(struct post_reader *r, struct span text) {
   return text;
 }
 
+static double in_grams(const struct post_amount *a) {
+  return a->low * (strcmp(a->unit, "kg") == 0   ? 1000
+                   : strcmp(a->unit, "lb") == 0 ? 453.59237
+                   : strcmp(a->unit, "oz") == 0 ? 28.349523
+                                                : 1);
+}
+
+/* "Recipe, 1 day = 500 g (dog, 22 kg)", "daily portion: 420 g": the only weight of a sentence that tells of a day and of no
+ * food; NaN. */
+static double whole_of_a_day(struct post_reader *r, const struct tokens *t, struct span *said) {
+  double grams = (double)NAN;
+  bool day = false;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    day = day || says(t, i, "day daily day's days' 24h");
+    if (a.tokens == 0 && is_word(t, i) && !token_is_a(&t->item[i], CLASS_NO_FOOD_BEHIND_TOTAL) &&
+        !says(t, i, "food meal bowl recipe ration portion mix") && post_mention_at(r, t, i) > 0)
+      return (double)NAN;
+    if (!a.is_mass || a.low != a.high) continue;
+    double x = in_grams(&a);
+    bool body = r->weight_kg > 0 && fabs(x - 1000 * r->weight_kg) < 0.01 * x;
+    i += a.tokens - 1;
+    if (body) continue;
+    if (grams > 0) return (double)NAN;
+    grams = x;
+    *said = tokens_span(t, i + 1 - a.tokens, a.tokens);
+  }
+  return day ? grams : (double)NAN;
+}
+
+static void find_whole_of_a_day(struct post_reader *r) {
+  double found = 0;
+  struct span said = {"", 0};
+  for (size_t h = 0; h < r->heard_count; h++) {
+    struct tokens t = post_tokens(r, r->heard[h].text);
+    struct span words;
+    double x = whole_of_a_day(r, &t, &words);
+    if (x > 0 && found > 0 && x != found) return; /* two of them: asked elsewhere */
+    if (x > 0) found = x, said = words;
+  }
+  if (!(found > 0)) return;
+  r->feeds_g = found;
+  r->whole_said = said;
+}
+
 /* "450 g daily", where shares are told and no food stands beside it. */
 void post_find_whole(struct post_reader *r) {
   bool share = false;
@@ -305,15 +350,15 @@ void post_find_whole(struct post_reader *r) {
       size_t end = behind + (says(&t, behind, "daily") ? 1 : 2);
       bool food = is_word(&t, end) && post_mention_at(r, &t, end) > 0;
       if (!a_day || food || (says(&t, end, "of") && !says(&t, end + 1, "it this that"))) continue;
-      double grams = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
-                              : strcmp(a.unit, "lb") == 0 ? 453.59237
-                              : strcmp(a.unit, "oz") == 0 ? 28.349523
-                                                          : 1);
+      double grams = in_grams(&a);
       if (found > 0 && found != grams) return; /* two of them: asked elsewhere */
       found = grams;
       r->whole_said = tokens_span(&t, i, a.tokens);
     }
     arena_rewind(r->arena, r->begin);
   }
-  if (found > 0) r->feeds_g = found;
+  if (found > 0)
+    r->feeds_g = found;
+  else
+    find_whole_of_a_day(r);
 }
