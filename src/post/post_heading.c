@@ -187,10 +187,33 @@ static const char *how_often(const struct post_reader *r, const struct tokens *t
   return arena_text(r->keep, tokens_span(t, 0, n));
 }
 
+/* An amount at 'at' that is the animal's weight. */
+static bool is_its_weight(const struct post_reader *r, const struct post_amount *a) {
+  return a->is_mass && r->weight_kg > 0 && fabs(post_in_grams(a) - 1000 * r->weight_kg) < 10 * r->weight_kg;
+}
+
+/* "Weekly shop for Rufus the setter, 24 kg (cat not included), all of it eaten by Sunday:" */
+static const char *period_of_shop(const struct post_reader *r, const struct tokens *t) {
+  size_t at = says(t, 0, "my our the his her this") ? 1 : 0;
+  const char *period = says(t, at, "weekly")                      ? "a week"
+                       : says(t, at, "fortnightly")               ? "a fortnight"
+                       : says(t, at, "monthly")                   ? "a month"
+                       : says(t, at, "week's weeks week") && at > 0 ? "a week"
+                                                                  : NULL;
+  if (!period || !is_mark(t, t->count - 1, ':') || !says_a(t, at + 1, CLASS_FOOD_OF_A_PERIOD)) return NULL;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !is_its_weight(r, &a)) return NULL;
+    if (a.tokens > 0) i += a.tokens - 1;
+  }
+  return period;
+}
+
 /* "Weekly totals for Dot:", "kg per week:", "Per week he eats": what the lines below are told for. */
 bool post_period_heading(struct post_reader *r, const struct tokens *t) {
-  const char *often = how_often(r, t);
-  if (often) {
+  const char *often = how_often(r, t), *shop = period_of_shop(r, t);
+  if (often || shop) {
+    if (shop) often = shop, r->any_period = true;
     r->period_line = r->line;
     r->period = often;
     r->days = r->bare_unit = "";
