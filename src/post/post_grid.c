@@ -4,7 +4,7 @@
 #include "base/num.h"
 #include "post/post_builds.h"
 
-enum { CELLS_MOST = 12, NAME_MOST_WORDS = 6 };
+enum { CELLS_MOST = 12, NAME_MOST_WORDS = 6, DAYS_LEAST = 3 };
 enum cell {
   CELL_WORDS,  /* said behind the food */
   CELL_FOOD,
@@ -24,6 +24,7 @@ struct grid_column {
   const char *unit; /* "" */
   enum period period;
   struct span name;
+  int day; /* of the week, from 0 */
 };
 
 struct grid {
@@ -40,7 +41,7 @@ static size_t cells_between(struct span line, char mark, struct span *cell) {
     if (i < line.n && !apart) continue;
     struct span c = trim_blanks(span_cut(line, from, i));
     if (n == CELLS_MOST) return 0;
-    bool edge = c.n == 0 && (n == 0 || i == line.n) && (mark == '|' || mark == ' '); /* "| food | g |" */
+    bool edge = c.n == 0 && ((mark == '|' && (from == 0 || i == line.n)) || (mark == ' ' && i == line.n)); /* "| food | g |" */
     if (!edge) cell[n++] = c;
     while (mark == ' ' && i + 1 < line.n && line.p[i + 1] == ' ') i++;
     from = i + 1;
@@ -87,10 +88,10 @@ static bool is_a_meal(const struct tokens *t) {
 
 static struct grid_column grid_column_of(struct span name, struct arena *arena) {
   struct tokens t = tokens_of(name, arena);
-  struct grid_column c = {CELL_WORDS, unit_of(&t, arena), period_of(&t), name};
+  struct grid_column c = {CELL_WORDS, unit_of(&t, arena), period_of(&t), name, day_of(&t)};
   if (any_word(&t, "kcal calories cal price cost kj protein fat carbs calcium phosphorus $"))
     c.is = CELL_OTHER;
-  else if (day_of(&t) >= 0)
+  else if (c.day >= 0)
     c.is = CELL_DAY;
   else if (any_word(&t, "unit units measure") && !c.unit[0])
     c.is = CELL_UNIT;
@@ -120,7 +121,7 @@ static bool is_row_of_names(const struct span *cell, size_t n, struct arena *are
   for (size_t i = 0; i < n; i++) {
     struct tokens t = tokens_of(cell[i], arena);
     for (size_t k = 0; k < t.count; k++)
-      if (t.item[k].kind == TOKEN_NUMBER && !(k + 1 < t.count && says(&t, k + 1, "x"))) return false;
+      if (t.item[k].kind == TOKEN_NUMBER && !(is_mark(&t, k + 1, '%') && t.count > 2)) return false;
     if (t.count > NAME_MOST_WORDS || (t.count == 0 && i > 0)) return false;
   }
   return true;
@@ -135,6 +136,7 @@ static bool name_foods(struct grid *g) {
 
 static bool says_enough(struct grid *g) {
   size_t amounts = count_of(g, CELL_AMOUNT) + count_of(g, CELL_MEAL);
+  if (count_of(g, CELL_DAY) >= DAYS_LEAST && amounts == 0) return name_foods(g) || count_of(g, CELL_DAY) == g->count;
   if (amounts == 0 || count_of(g, CELL_DAY) > 0 || count_of(g, CELL_TIMES) > 1) return false;
   return name_foods(g);
 }
@@ -261,11 +263,38 @@ static bool write_meals(struct buf *b, const struct grid *g, const struct span *
   return written > 0;
 }
 
+/* Columns of days: "rabbit;120;;120" as "120 g rabbit, on Monday and Wednesday", and where the cells hold foods each with its
+ * day. */
+static bool write_days(struct buf *b, const struct grid *g, const struct span *cell, const struct row *row, struct arena *arena) {
+  size_t written = 0;
+  unsigned done = 0;
+  for (size_t i = 0; i < g->count; i++) {
+    if (g->column[i].is != CELL_DAY || is_nothing(cell[i]) || (done & 1u << i)) continue;
+    unsigned days = 0;
+    for (size_t k = i; k < g->count; k++) {
+      if (g->column[k].is != CELL_DAY || !span_eq(cell[k], cell[i])) continue;
+      days |= 1u << g->column[k].day;
+      done |= 1u << k;
+    }
+    if (written++ > 0) buf_addc(b, 0x1F);
+    struct span unit = row->unit.n > 0 ? row->unit : span_of(g->column[i].unit[0] ? g->column[i].unit : "g");
+    if (row->food.n == 0)
+      buf_add(b, cell[i]);
+    else if (!write_amount(b, cell[i], unit, 1, arena))
+      return false;
+    if (row->food.n > 0) buf_addf(b, " %.*s%.*s", SPAN_ARG(row->food), SPAN_ARG(buf_span(&row->words)));
+    buf_adds(b, days == 0x7F ? ", daily" : ", on ");
+    if (days != 0x7F) frequency_print_days(b, days);
+  }
+  return written > 0;
+}
+
 /* "chicken breast,g,60,AM" as "AM: 60 g chicken breast"; false where it is no such row. */
 static bool write_row(struct buf *b, const struct span *cell, const struct grid *g, struct arena *arena) {
   struct row row;
   read_row(g, cell, &row, arena);
   struct tokens name = tokens_of(row.food, arena), when = tokens_of(row.when, arena);
+  if (count_of(g, CELL_DAY) > 0) return !any_word(&name, "total totals sum") && write_days(b, g, cell, &row, arena);
   if (row.food.n == 0 || any_word(&name, "total totals sum")) return false;
   if (count_of(g, CELL_MEAL) > 0 && amount_column(g, cell) == g->count) return write_meals(b, g, cell, &row, arena);
   size_t at = amount_column(g, cell);
@@ -297,8 +326,9 @@ static bool write_turned(struct buf *b, const struct span *cell, const struct gr
     double x;
     if (is_nothing(cell[i])) continue;
     if (written++ > 0) buf_adds(b, ", ");
-    struct span unit = span_of(g->column[i].unit[0] ? g->column[i].unit : "g");
-    if (num_parse(cell[i], &x) && x < 5 && !g->column[i].unit[0]) unit = span_of(""); /* "1" egg */
+    bool own = g->column[i].unit[0] && g->column[i].unit[0] != '%'; /* "beef mince 15% fat" */
+    struct span unit = span_of(own ? g->column[i].unit : "g");
+    if (num_parse(cell[i], &x) && x < 5 && !own) unit = span_of(""); /* "1" egg */
     if (!write_amount(b, cell[i], unit, 1, arena)) return false;
     buf_addf(b, " %.*s", SPAN_ARG(g->column[i].name));
   }
@@ -314,7 +344,8 @@ static bool is_rule(struct span line) {
 static bool written_row(struct buf *b, struct span line, const struct grid *g, struct arena *arena) {
   struct span cell[CELLS_MOST];
   size_t begin = b->n, n = cells_between(line, g->mark, cell);
-  bool tail = n > 0 && n < g->count && (g->mark == '\t' || g->mark == '|' || g->mark == ';');
+  if (g->mark == ' ' && n > g->count - 1 && n > 0 && cell[0].n == 0) memmove(cell, cell + 1, --n * sizeof *cell);
+  bool tail = n > 1 && n < g->count && g->mark != ',';
   while (tail && n < g->count) cell[n++] = (struct span){"", 0};
   if (n == g->count && (g->foods_in_head ? write_turned(b, cell, g, arena) : write_row(b, cell, g, arena))) return true;
   b->n = begin;
