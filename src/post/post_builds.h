@@ -13,7 +13,8 @@ void post_say_builds(struct post_reader *r);
 
 /* post_boxes.c: over the text as it came. */
 struct span post_boxes(struct post_reader *r, struct span text, struct arena *arena);
-/* post_grid.c, post_interview.c */
+/* post_pairs.c, post_grid.c, post_interview.c */
+struct span post_pairs(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_columns(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_interview(struct post_reader *r, struct span text, struct arena *arena);
 

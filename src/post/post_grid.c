@@ -134,11 +134,20 @@ static bool name_foods(struct grid *g) {
   return count_of(g, CELL_FOOD) == 1;
 }
 
+/* "grams | morning | evening" above rows of one cell more: the foods have no name. */
+static bool shift_foods(struct grid *g) {
+  if (g->count + 1 > CELLS_MOST || g->mark == ',') return false;
+  memmove(g->column + 1, g->column, g->count * sizeof *g->column);
+  g->column[0] = (struct grid_column){CELL_FOOD, "", PERIOD_NONE, {"", 0}, -1};
+  g->count++;
+  return true;
+}
+
 static bool says_enough(struct grid *g) {
   size_t amounts = count_of(g, CELL_AMOUNT) + count_of(g, CELL_MEAL);
   if (count_of(g, CELL_DAY) >= DAYS_LEAST && amounts == 0) return name_foods(g) || count_of(g, CELL_DAY) == g->count;
   if (amounts == 0 || count_of(g, CELL_DAY) > 0 || count_of(g, CELL_TIMES) > 1) return false;
-  return name_foods(g);
+  return name_foods(g) || shift_foods(g);
 }
 
 /* "Day;chicken;rice;liver", rows of a day or a meal and amounts: is each name but the first a food? */
@@ -289,6 +298,14 @@ static bool write_days(struct buf *b, const struct grid *g, const struct span *c
   return written > 0;
 }
 
+/* Below how many meals there is a cross: "| potato | 90 | x | x |". */
+static size_t crosses(const struct grid *g, const struct span *cell) {
+  size_t n = 0;
+  for (size_t i = 0; i < g->count; i++)
+    n += g->column[i].is == CELL_MEAL && cell[i].n > 0 && word_in(cell[i], "x yes y + \xE2\x9C\x93 \xE2\x9C\x94");
+  return n;
+}
+
 /* "chicken breast,g,60,AM" as "AM: 60 g chicken breast"; false where it is no such row. */
 static bool write_row(struct buf *b, const struct span *cell, const struct grid *g, struct arena *arena) {
   struct row row;
@@ -312,6 +329,8 @@ static bool write_row(struct buf *b, const struct span *cell, const struct grid 
   buf_addf(b, " %.*s%.*s", SPAN_ARG(row.food), SPAN_ARG(buf_span(&row.words)));
   write_often(b, &row, &g->column[at]);
   if (!heads && !is_nothing(row.when)) buf_addf(b, ", %.*s", SPAN_ARG(row.when));
+  size_t meals = crosses(g, cell);
+  if (meals > 1) buf_addf(b, meals == 2 ? ", twice a day" : ", %zu times a day", meals);
   return true;
 }
 
