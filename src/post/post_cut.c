@@ -154,6 +154,17 @@ static bool is_one_weighed(const struct post_amount *one, const struct post_amou
          strcmp(one->unit, "tablet") != 0 && strcmp(one->unit, "scoop") != 0;
 }
 
+/* "2 potatoes, 70 g each", "two bags of peas (907 g each)" */
+static bool is_weight_of_each(const struct tokens *t, size_t behind, const struct post_amount *several) {
+  bool counted = several->bare || several->cannot || strcmp(several->unit, "can") == 0;
+  return counted && several->low >= 2 && says(t, behind, "each apiece") && !says(t, behind + 1, "time meal of");
+}
+
+/* "a piece of lamb, 250 g"; of two bags it is what one of them holds */
+static bool is_piece_weighed(const struct post_amount *piece) {
+  return piece->by_word && strcmp(piece->unit, "can") != 0 && !piece->is_volume && !(piece->cannot && piece->low >= 2);
+}
+
 static bool says_same(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
     if (says(t, i, "same ditto repeat repeated")) return true;
@@ -209,15 +220,12 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
     bool tin = strcmp(now->value.unit, "can") == 0;
     bool packed = weighed && opens && now->value.bare && i >= 2 && says_a(t, i - 2, CLASS_PACKED_SHAPE);
-    bool each = weighed && (now->value.bare || now->value.cannot || tin) && now->value.low >= 2 &&
-                says(t, at + a.tokens, "each apiece") && !says(t, at + a.tokens + 1, "time meal of");
-    packed = packed || each; /* "2 potatoes, 70 g each" */
-    if (packed) {            /* "2 tripe blocks (227 g)" */
+    packed = packed || (weighed && is_weight_of_each(t, at + a.tokens, &now->value));
+    if (packed) { /* "2 tripe blocks (227 g)" */
       a.low *= now->value.low;
       a.high *= now->value.high;
     }
-    if (weighed && (packed || is_one_weighed(&now->value, &a) ||
-                    (now->value.by_word && !tin && !now->value.is_volume && !(now->value.cannot && now->value.low >= 2)) ||
+    if (weighed && (packed || is_one_weighed(&now->value, &a) || is_piece_weighed(&now->value) ||
                     is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
       now->old_amount = now->amount;
       now->old_tokens = now->value.tokens;

@@ -429,30 +429,6 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
   return false;
 }
 
-/* "2x daily each of those", "all of that every day": how often the foods of this line that were told before are fed. */
-bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
-  bool those = false;
-  for (size_t i = 0; i < t->count; i++) those = those || says(t, i, "those these that all both each everything");
-  const char *often = post_often_in(r, t, 0, t->count);
-  for (size_t i = 0; i < t->count; i++)
-    if (frequency_at(t, i).refuse) return false; /* "now and then" */
-  if (t->count > 9 || !those || !often[0] || r->line_from >= r->count || post_names_food(r, t, 0, t->count)) return false;
-  for (size_t i = 0; i < t->count; i++)
-    if (post_amount_at(t, i).tokens > 0 && !post_amount_at(t, i).bare) return false;
-  for (size_t i = r->line_from; i < r->count; i++) {
-    struct item *item = &r->item[i];
-    struct tokens own = post_tokens(r, span_of(item->text));
-    bool told = item->kind != ITEM_FOOD;
-    for (size_t k = 0; k < own.count; k++) told = told || frequency_at(&own, k).tokens > 0;
-    if (told) continue;
-    struct buf b;
-    buf_init(&b, r->keep, strlen(item->text) + strlen(often) + 8);
-    buf_addf(&b, "%s, %s", item->text, often);
-    item->text = buf_text(&b);
-  }
-  return true;
-}
-
 /* "100 g heart and 50 g carrots, twice daily.": behind a comma at the very end it holds for all, without one for the last;
  * asked in either case; "". */
 static const char *said_of_all(struct post_reader *r, const struct tokens *t, const struct segments *s) {

@@ -113,8 +113,8 @@ static void nothing_refused(void **state) {
       {"150g beef heart x 2 meals. 2 eggs x 3 days a week", "150 g beef heart, 2 times a day\n2 eggs, 3 days a week\n"},
       {"beef heart\t200\nrice\t100", "200 g beef heart  # the table names no unit; its numbers were taken as grams\n"
                                      "100 g rice  # the table names no unit; its numbers were taken as grams\n"},
-      {"100g chicken or turkey mince",
-       "100 g chicken  # counted without the other words of '100g chicken or turkey mince'\n"},
+      {"100g chicken or turkey mince", "100 g chicken mince  # the post names another food that may take its place\n"
+                                       "# not counted: 100g turkey mince (the other choice)\n"},
       {"300 g beef heart, 2 dozen eggs per month", "300 g beef heart\n24 eggs per month\n"},
       {"20kg dog, 80 g beef heart, 1 day old chick, 200 g rice",
        "Dog: 20 kg\n\n80 g beef heart\n1 day-old chick\n200 g rice\n"},

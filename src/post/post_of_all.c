@@ -52,6 +52,30 @@ bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span
   return true;
 }
 
+/* "2x daily each of those", "all of that every day": how often the foods of this line that were told before are fed. */
+bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
+  bool those = false;
+  for (size_t i = 0; i < t->count; i++) those = those || says(t, i, "those these that all both each everything");
+  const char *often = post_often_in(r, t, 0, t->count);
+  for (size_t i = 0; i < t->count; i++)
+    if (frequency_at(t, i).refuse) return false; /* "now and then" */
+  if (t->count > 9 || !those || !often[0] || r->line_from >= r->count || post_names_food(r, t, 0, t->count)) return false;
+  for (size_t i = 0; i < t->count; i++)
+    if (post_amount_at(t, i).tokens > 0 && !post_amount_at(t, i).bare) return false;
+  for (size_t i = r->line_from; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    struct tokens own = tokens_of(span_of(item->text), r->arena);
+    bool told = item->kind != ITEM_FOOD;
+    for (size_t k = 0; k < own.count; k++) told = told || frequency_at(&own, k).tokens > 0;
+    if (told) continue;
+    struct buf b;
+    buf_init(&b, r->keep, strlen(item->text) + strlen(often) + 8);
+    buf_addf(&b, "%s, %s", item->text, often);
+    item->text = buf_text(&b);
+  }
+  return true;
+}
+
 /* "Twice a day" in a line of its own, and no food below it. */
 void post_doubt_headings(struct post_reader *r) {
   if (!r->period[0] || r->period_line == 0 || !post_any_food(r)) return;

@@ -71,7 +71,7 @@ bool post_weighs_one(struct post_reader *r, const struct tokens *t, struct span 
     return true;
   }
   if (!each) return false;
-  if (!post_leave(r, text, "it is told what one weighs, and not how many are fed", true))
+  if (!post_leave(r, text, "it says what one weighs, and not how many are fed", true))
     post_ask(r, 3, "How many are fed of which you write '%.*s'?", SPAN_ARG(post_quote(r, text)));
   return true;
 }
