@@ -181,7 +181,9 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
     r->makes_meals = q.low;
   else
     set_days(r, q.low * (days ? 1 : weeks ? 7 : 28));
-  take(t, i, (meals ? vessel : unit) + 1 - i);
+  size_t from = i;
+  if (meals && i > 1 && says(t, i - 1, "into") && says(t, i - 2, "divides splits")) from = i - 2;
+  take(t, from, (meals ? vessel : unit) + 1 - from);
   if (meals) take_how_packed(r, t, i);
   return true;
 }
@@ -234,8 +236,11 @@ static void find_meals_a_day(struct post_reader *r, struct tokens *t) {
     if (says_a(t, end, CLASS_PORTION)) end++;
     if (!says(t, end, "a per each") || !says(t, end + 1, "day")) continue;
     r->meals_a_day = q.low;
-    bool alone = i == 0 || t->item[i - 1].kind == TOKEN_MARK || t->item[i - 1].taken; /* "14 meals, two a day: 5 lb beef" */
-    if (alone && (end + 2 >= t->count || !is_word(t, end + 2))) take(t, i, end + 2 - i);
+    size_t from = i; /* "..., he eats 2 a day" of the tubs */
+    while (r->makes_meals > 0 && from > 0 && says(t, from - 1, "he she they it and eats gets has eat get have")) from--;
+    bool alone =
+        from == 0 || t->item[from - 1].kind == TOKEN_MARK || t->item[from - 1].taken; /* "14 meals, two a day: 5 lb beef" */
+    if (alone && (end + 2 >= t->count || !is_word(t, end + 2))) take(t, from, end + 2 - from);
   }
   size_t served = 0; /* "tub for breakfast, tub for tea", "one AM one PM" */
   bool one_a_day = false;
@@ -370,8 +375,25 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "Sunday prep:", "prep on Sundays:", "Saturday batch cook:" at the front: the day of cooking; true when it was one. */
+static bool take_prep_day(struct post_reader *r, struct tokens *t) {
+  size_t at = 0, end;
+  while (says_a(t, at, CLASS_PREPARES_FOOD)) at++;
+  struct frequency f = frequency_at(t, at);
+  if (f.tokens == 0 || f.days == 0 || f.times_per_28 != 4) return false;
+  for (end = at + f.tokens; says_a(t, end, CLASS_PREPARES_FOOD) || says(t, end, "day"); end++) {
+  }
+  bool named = at > 0 || end > at + f.tokens;
+  if (!named || !(is_mark(t, end, ':') || is_mark(t, end, '-') || is_mark(t, end, ',') || post_amount_at(t, end).tokens > 0))
+    return false;
+  r->cooks_days = 7;
+  take(t, 0, is_mark(t, end, ':') || is_mark(t, end, '-') || is_mark(t, end, ',') ? end + 1 : end);
+  return true;
+}
+
 /* "I cook on Sunday", "once a week I do a batch": when it is made, and not when it is fed. */
 static void take_cooking_day(struct post_reader *r, struct tokens *t) {
+  if (take_prep_day(r, t)) return;
   size_t cook = t->count;
   for (size_t i = 0; i + 1 < t->count; i++)
     if (says(t, i, "i we") && says_a(t, i + 1, CLASS_COOKING_DAY_VERB)) cook = i;

@@ -71,6 +71,23 @@ static bool choice_at(struct post_reader *r, const struct tokens *t, size_t from
   return !commas || of_one_part(r, e); /* "100 g rice, carrots or peas" are no such choice */
 }
 
+/* "8 g liver (chicken or ox)": the food stands before the animals. */
+static bool choice_in_bracket(struct post_reader *r, const struct tokens *t, size_t from, struct either *e) {
+  size_t open = from;
+  while (is_word(t, open) && open < from + 3) open++;
+  *e = (struct either){.count = 0};
+  if (open == from || !is_mark(t, open, '(') || !says(t, open + 2, "or") || !is_mark(t, open + 4, ')')) return false;
+  if (!says_a(t, open + 1, CLASS_ANIMAL_OF_FLESH) || !says_a(t, open + 3, CLASS_ANIMAL_OF_FLESH)) return false;
+  for (size_t i = open + 1; i <= open + 3; i += 2) {
+    struct buf b;
+    buf_init(&b, r->arena, 120 + t->item[open].at.n);
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i].at), SPAN_ARG(quoted(tokens_span(t, from, open - from))));
+    e->food[e->count++] = buf_span(&b);
+  }
+  e->end = open + 5;
+  return true;
+}
+
 static struct span each_written(struct post_reader *r, struct span text, const struct either *e, struct span amount,
                                 struct span often, struct span replaced) {
   struct buf b;
@@ -105,7 +122,7 @@ bool post_either_written_out(struct post_reader *r, const struct tokens *t, stru
     if (a.tokens > 0 && !a.is_percent && !a.cannot) {
       if (says(t, from, "of")) from++;
       if (says(t, from, "either")) from++;
-      if (choice_at(r, t, from, &e)) {
+      if (choice_at(r, t, from, &e) || choice_in_bracket(r, t, from, &e)) {
         size_t often = e.end < t->count ? frequency_at(t, e.end).tokens : 0;
         struct span how_often = often > 0 ? tokens_span(t, e.end, often) : (struct span){"", 0};
         *out = each_written(r, text, &e, tokens_span(t, i, a.tokens), how_often, tokens_span(t, i, e.end + often - i));

@@ -97,7 +97,8 @@ static void the_animal_in_few_words(void **state) {
       {"Lab, 30kg, 3yrs, never been neutered. 500g beef heart daily", "Dog: 30 kg, 3 years, not neutered\n", "", "?"},
       {"Weigh-in: 12.4 kg\nBreed: cocker x\nAge: 4\nM/N\n\n300 g beef heart", "Dog: 12.4 kg, 4 years, neutered\n", "", "?"},
       {"34kg of black labrador, six, neutered. 500g beef heart daily", "Dog: 34 kg, 6 years, neutered\n", "", "?"},
-      {"9 kilo terrier, spayed. She is twelve and a bit deaf. 200g beef heart daily", "Dog: 9 kg, 12 years, neutered\n", "", "?"},
+      {"9 kilo terrier, spayed. She is twelve and a bit deaf. 200g beef heart daily", "Dog: 9 kg, 12 years, neutered\n", "",
+       "?"},
       {"For my last dog (25kg) and now for the new one, who's only 16kg (beagle, 5, speyed): 300 g beef heart",
        "Dog: 16 kg, 5 years, neutered\n", "300 g beef heart", "?"},
       {"Lab, 30kg, castrated at 2 years old, now 7. 500g beef heart daily", "Dog: 30 kg, 7 years, neutered\n", "", "?"},
@@ -154,7 +155,8 @@ static void what_each_of_them_gets(void **state) {
        "10 g chicken liver\n", "as if all of it"},
       {"Two cats, 4 kg, 5 years, neutered. 80 g chicken thigh per cat, 10 g chicken liver per cat.", "80 g chicken thigh",
        "10 g chicken liver", "as if all of it"},
-      {"Brodie (collie, 21kg, 7, entire) and Fern (jack russell, 6.5kg, 9, spayed). Asking for Fern. They share one pot: 1.5kg "
+      {"Brodie (collie, 21kg, 7, entire) and Fern (jack russell, 6.5kg, 9, spayed). Asking for Fern. They share one pot: "
+       "1.5kg "
        "beef heart, 500g rice. Lasts the pair 4 days, Brodie gets three quarters.",
        "Makes: 16 days", "500 g rice", "They share"},
       {"We have 3 moggies, 4.5kg each, all done. I buy 1.5 kg chicken thighs (boneless) and 300g chicken hearts a week and "
@@ -175,6 +177,7 @@ static void one_or_the_other(void **state) {
       {COLLIE "300 g of either beef heart or lamb heart and 100 g rice.", "300 g beef heart  #",
        "# not counted: 300 g lamb heart (the other choice)", "\n? "},
       {COLLIE "300 g beef heart. 50 g of carrots or peas.", "50 g carrots  #", "peas", "\n? "},
+      {COLLIE "300 g beef heart, 8g liver (chicken or ox).", "8 g chicken liver  #", "ox liver (the other choice)", "\n? "},
       {COLLIE "2 chicken hearts a day, 35 g apiece. 300 g beef heart.", "70 g chicken hearts a day\n", "300 g beef heart\n",
        "apiece"},
       {COLLIE "300 g beef heart, 2 chicken necks at 40 g apiece", "80 g chicken necks", "", "apiece"},
@@ -205,13 +208,35 @@ static void one_or_the_other(void **state) {
 /* Several of a pack, with what one of them weighs. */
 static void packs_and_what_each_holds(void **state) {
   static const struct spoken ROW[] = {
-      {COLLIE "Makes 7 days: 2.8 kg turkey mince, two bags of frozen mixed veg (907g each)", "1814 g frozen mixed veg", "", ""},
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince, two bags of frozen mixed veg (907g each)", "1814 g frozen mixed veg", "",
+       ""},
       {COLLIE "Makes 7 days: 2.8 kg turkey mince, 3 packs of chicken livers (225 g each)", "675 g chicken livers", "", ""},
       {COLLIE "Makes 7 days: 2.8 kg turkey mince, 3 tins of sardines, 120 g each", "360 g", "sardines", ""},
       {COLLIE "Makes 7 days: 2.8 kg turkey mince\n2 tubs cottage cheese, 300g each", "600 g cottage cheese", "", ""},
       {COLLIE "Makes 7 days: 2.8 kg turkey mince\n4 sweet potatoes (200 g each)", "800 g sweet potatoes", "", ""},
       /* stays */
       {COLLIE "Makes 7 days: 2.8 kg turkey mince, a bag of frozen mixed veg (907g)", "907 g frozen mixed veg", "", ""},
+  };
+  (void)state;
+  must_become(ROW, COUNT_OF(ROW));
+}
+
+/* The day of cooking is none of feeding; and a day without food. */
+static void days_of_cooking_and_of_fasting(void **state) {
+  static const struct spoken ROW[] = {
+      {COLLIE "Sunday prep: 2kg beef heart, 500g pasta (dry), 6 eggs. Makes 6 days.", "2 kg beef heart\n", "6 eggs\n",
+       "unday"},
+      {COLLIE "Sunday batch cook: 2kg beef heart, 500g rice. Divides into 12 tubs, he eats 2 a day.", "Makes: 6 days",
+       "500 g rice\n", "\n? "},
+      {COLLIE "Prep on Sundays: 2kg beef heart, 500g rice, lasts 6 days.", "2 kg beef heart\n", "500 g rice", "undays"},
+      {COLLIE "300 g beef heart, 100 g rice. One day a week he fasts.", "300 g beef heart, 6 times a week",
+       "100 g rice, 6 times", ""},
+      {COLLIE "300 g beef heart, 100 g rice. He fasts once a week.", "300 g beef heart, 6 times a week",
+       "100 g rice, 6 times", ""},
+      /* stays: fed on that day */
+      {COLLIE "300 g beef heart. Sunday: 100 g cod.", "100 g cod, on Sunday", "", ""},
+      {COLLIE "300 g beef heart. Sunday dinner: 100 g cod.", "100 g cod", "unday", ""},
+      {COLLIE "300 g beef heart. Mondays he fasts.", "300 g beef heart, on Tuesday", "", ""},
   };
   (void)state;
   must_become(ROW, COUNT_OF(ROW));
@@ -272,6 +297,8 @@ static void health_is_no_illness(void **state) {
       {COLLIE "Bloods clear, no signs of kidney or liver trouble. 300 g beef heart", "Dog: 20 kg, 5 years, neutered\n", "",
        "well"},
       /* stays: ill all the same */
+      {COLLIE "Heart murmur grade 2 but no meds. 300 g beef heart", "Is the animal treated for 'Heart murmur",
+       "300 g beef heart", "\n? "},
       {COLLIE "No arthritis, but kidney disease. 300 g beef heart", "not well (kidney disease)", "", ""},
       {COLLIE "Not overweight, kidney disease stage 2. 300 g beef heart", "not well (kidney disease", "", ""},
       {COLLIE "No chicken, he has pancreatitis. 300 g beef heart", "not well (pancreatitis)", "", ""},
@@ -346,6 +373,7 @@ int main(void) {
                                      T(what_each_of_them_gets),
                                      T(one_or_the_other),
                                      T(packs_and_what_each_holds),
+                                     T(days_of_cooking_and_of_fasting),
                                      T(swapped_for_as_much),
                                      T(nearly_and_just_over),
                                      T(health_is_no_illness),

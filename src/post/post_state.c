@@ -274,7 +274,8 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     if (animal) to = i + used - 1; /* "kidney kitty" */
     bool all = !animal && tells_nothing_else(r, t, begin, end, from, to);
     if (all) from = begin, to = end;
-    if (!all && (told == STATE_WAS_ILL || told == STATE_PERHAPS)) {
+    bool named = told == STATE_PERHAPS && (used > 1 || stage); /* "heart murmur grade 2 but no meds": no heart that is fed */
+    if (!all && !named && (told == STATE_WAS_ILL || told == STATE_PERHAPS)) {
       i += used - 1;
       continue;
     }

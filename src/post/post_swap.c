@@ -158,6 +158,7 @@ unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
   const char *day = "";
   if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
   struct frequency f = often_in(t, 0, t->count);
+  if (f.tokens > 0 && f.days == 0) r->fast_times = f.times_per_28; /* "one day a week he fasts" */
   if (f.tokens > 0 || post_day_prefix(r, t, &day) == 0) return f.tokens > 0 ? f.days : 0;
   struct tokens said = post_tokens(r, span_of(day)); /* "Sun: fast day" */
   return often_in(&said, 0, said.count).days;
@@ -166,7 +167,8 @@ unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
 /* On those days nothing of what is fed every day. */
 void post_leave_fasts_out(struct post_reader *r) {
   struct frequency f = {.days = r->fast_days, .times_per_28 = 4 * __builtin_popcount(r->fast_days)};
-  if (r->fast_days == 0 || r->makes_days > 0 || r->makes_meals > 0 || r->any_period) return;
+  if (r->fast_days == 0) f.times_per_28 = r->fast_times;
+  if (!(f.times_per_28 > 0) || r->makes_days > 0 || r->makes_meals > 0 || r->any_period) return;
   for (size_t k = 0; k < r->count; k++) {
     struct item *line = &r->item[k];
     const char *bare = line->kind == ITEM_FOOD ? without_often(r, line->text, false) : NULL;

@@ -243,8 +243,9 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     return;
   }
   if (is_of_another(&t) && !ours_alone(r, &t)) return;
+  double fast_times = r->fast_times;
   unsigned fasts = post_fasts_on(r, &t);
-  if (fasts != 0) {
+  if (fasts != 0 || r->fast_times != fast_times) {
     r->fast_days |= fasts;
     post_claim(r, text, CLAIM_TOLD, 0, 0);
     return;
