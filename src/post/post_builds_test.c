@@ -48,6 +48,10 @@ static void what_refers_back(void **state) {
       {"Dog. 300 g beef in the morning, 200 g duck in the evening. With each of them he gets 80 g of rice and 20 g of "
        "yoghurt",
        "80 g rice, at each meal", "20 g yoghurt, at each meal", NULL},
+      {"Each morning 60 g of minced venison with 10 g of oats, and each evening the venison again but no oats.",
+       "60 g minced venison", "10 g oats", NULL},
+      {"1) minced lamb 150g 2) same quantity of potato 3) half that of green beans", "150 g potato", "75 g green beans",
+       NULL},
       {"80 g of lamb mince in the morning and 70 at night", "80 g lamb mince", "70 g lamb mince", NULL},
       {"mornings cod 50g evenings cod 60g plus 5 g peas", "50 g cod\n", "60 g cod\n", NULL},
   };
@@ -61,7 +65,7 @@ static void forms_and_tables(void **state) {
       {"(x) beef heart 60 g\n( ) beef kidney 20 g", "60 g beef heart", "not counted: beef kidney 20 g", "\n20 g beef"},
       {"what,unit,amount,when\nchicken breast,g,60,AM\negg white,piece,1,AM\nsalmon oil,ml,2,PM", "60 g chicken breast",
        "2 ml salmon oil", NULL},
-      {"what;amount;unit;when\npork mince;110;g;Sundays\ncod;90;g;evening", "110 g pork mince, Sundays", "90 g cod", NULL},
+      {"what;amount;unit;when\npork mince;110;g;Sundays\ncod;90;g;evening", "110 g pork mince, on Sunday", "90 g cod", NULL},
       {"Food | AM | PM\nbeef mince | 100 g | 120 g\nrice, cooked | 40 g | same", "220 g beef mince", "80 g rice", NULL},
       {"food 1: pork mince\namount 1: 250 g\nfood 2: boiled potatoes\namount 2: 100 g", "250 g pork mince",
        "100 g boiled potatoes", NULL},

@@ -16,6 +16,9 @@ static struct span without_label(struct span line, struct arena *arena) {
   }
   bool label = is_word(&t, 0) && is_mark(&t, 1, ':') && t.item[0].word.n <= 12 && !is_meal_word(t.item[0].word) &&
                says_a(&t, 0, CLASS_SPEAKER);
+  bool lettered =
+      says_a(&t, 0, CLASS_SPEAKER) && is_word(&t, 1) && t.item[1].word.n == 1 && is_mark(&t, 2, ':'); /* "Person A:" */
+  if (lettered) return trim_blanks(span_cut(line, (size_t)(t.item[2].at.p + 1 - line.p), line.n));
   return label ? trim_blanks(span_cut(line, (size_t)(t.item[1].at.p + 1 - line.p), line.n)) : line;
 }
 

@@ -117,6 +117,10 @@ static bool instead_same(struct post_reader *r, struct span before, const struct
     while (says(t, food, "the his her their usual")) food++;
     size_t end = post_food_end(r, t, food), now = food_ending(r, t, i), same = end;
     if (end == food || now == i || (now > 0 && post_amount_at(t, now - 1).tokens > 0)) continue;
+    struct frequency f_days =
+        same < t->count ? frequency_at(t, same) : (struct frequency){0}; /* "... on Sundays (same amount)" */
+    size_t kept = end + f_days.tokens;
+    same = kept;
     while (is_mark(t, same, ',') || is_mark(t, same, '(') || is_mark(t, same, '-') || says(t, same, "at in and")) same++;
     size_t used = phrase_of(t, same, CLASS_SAME_AMOUNT);
     if (used == 0) continue;
@@ -125,7 +129,7 @@ static bool instead_same(struct post_reader *r, struct span before, const struct
     size_t n = told_before(r, before, line, token_begin(t, i), told);
     const struct told_food *f = post_told_food_of(told, n, t->item[end - 1].word);
     if (!f) continue;
-    struct span cut = post_cut_out(r, line, token_end(t, end - 1), token_end(t, same + used - 1), "");
+    struct span cut = post_cut_out(r, line, token_end(t, kept - 1), token_end(t, same + used - 1), "");
     struct buf b;
     buf_init(&b, r->keep, f->said.n + 4);
     buf_addf(&b, "%.*s ", SPAN_ARG(f->said));

@@ -140,13 +140,28 @@ static bool food_day(struct post_reader *r, const struct tokens *t, struct span 
   return false;
 }
 
+/* "1) minced lamb 150 g 2) potato 100 g": a list in one line. */
+static bool inline_list(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  int want = 1;
+  size_t last = 0;
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    bool number = is_number(t, i) && is_mark(t, i + 1, ')') && t->item[i + 1].glued && t->item[i].value == want;
+    if (!number || (i > 0 && is_mark(t, i - 1, '('))) continue;
+    last = i, want++;
+  }
+  if (want < 3 || last == 0) return false; /* the last of them first, so that those before it still count */
+  char mark[] = {0x1F, 0};
+  *out = post_cut_out(r, line, token_begin(t, last), token_end(t, last + 1), mark);
+  return true;
+}
+
 struct span post_loose(struct post_reader *r, struct span before, struct span line) {
   (void)before;
   struct tokens t = tokens_of(line, r->arena);
   struct span out = line;
   if (t.count > SENTENCE_MOST_WORDS * 2) return line;
   return animal_and_weight(r, &t, line, &out) || number_at_meal(r, &t, line, &out) || meal_begins(r, &t, line, &out) ||
-                 stays_at(r, &t, line, &out) || food_day(r, &t, line, &out)
+                 stays_at(r, &t, line, &out) || food_day(r, &t, line, &out) || inline_list(r, &t, line, &out)
              ? out
              : line;
 }

@@ -138,10 +138,14 @@ static bool part_of_that(struct post_reader *r, const struct tokens *t, struct s
   for (size_t i = 1; i + 3 < t->count; i++) {
     double part;
     size_t used = post_part_at(t, i, &part), at = i + used;
-    if (used == 0 || !says(t, at, "of") || !says(t, at + 1, "that this")) continue;
-    at += 2;
-    if (!says(t, at, "weight amount quantity") || !says(t, at + 1, "in of")) continue;
-    size_t food = at + 2, end = food;
+    if (used == 0) continue;
+    if (says(t, at, "of") && says(t, at + 1, "that this")) at++;
+    if (!says(t, at, "that this")) continue;
+    at++;
+    bool weight = says(t, at, "weight amount quantity"), half_that = t->item[at - 1].at.p == t->item[i + used].at.p;
+    if (weight) at++;
+    if (!(weight || half_that) || !says(t, at, "in of")) continue; /* "half that of beans" */
+    size_t food = at + 1, end = food;
     while (is_word(t, end) && end < food + 4) end++;
     bool named = post_names_food(r, t, food, end) || (is_word(t, food) && is_a(t->item[food].word, CLASS_KIND_OF_FOOD));
     struct post_amount a = {0};
@@ -149,7 +153,8 @@ static bool part_of_that(struct post_reader *r, const struct tokens *t, struct s
     for (size_t k = 0; k < i; k++) {
       struct post_amount here = post_amount_at(t, k);
       double kg;
-      if (here.is_mass && post_weight_at(t, k, &kg) == 0) a = here, measured++;
+      bool weighed = here.is_mass && post_weight_at(t, k, &kg) == 0;
+      if (weighed && !(measured > 0 && here.low == a.low && strcmp(here.unit, a.unit) == 0)) a = here, measured++;
       if (here.tokens > 0) k += here.tokens - 1;
     }
     if (!named || measured != 1 || a.low != a.high) continue;

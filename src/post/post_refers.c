@@ -52,7 +52,17 @@ static struct span only_amount(struct post_reader *r, struct span before, struct
     if (trim_blanks(one).n > 0) last = one;
   bool own = trim_blanks(here).n > 0;
   size_t n = post_told_foods(r, own ? here : last, told, TOLD_MOST);
-  return n == 1 ? told[0].said : (struct span){"", 0};
+  if (n > 0) return n == 1 ? told[0].said : (struct span){"", 0};
+  struct tokens t = tokens_of(own ? here : last, r->arena); /* "minced lamb 150 g": the amount behind its food */
+  struct span found = {"", 0};
+  for (size_t i = 0; i < t.count; i++) {
+    struct post_amount a = post_amount_at(&t, i);
+    double kg;
+    if (!a.is_mass || post_weight_at(&t, i, &kg) > 0) continue;
+    if (found.n > 0) return (struct span){"", 0};
+    found = tokens_span(&t, i, a.tokens);
+  }
+  return found;
 }
 
 /* "70 g of swede and the same of cabbage", "and the same amount of peas" */
@@ -286,11 +296,46 @@ static bool same_swapped(struct post_reader *r, struct span before, const struct
   return false;
 }
 
+/* "each evening the venison again but no oats": as much of it as before. */
+static bool the_food_again(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                           struct span *out) {
+  for (size_t i = 2; i < t->count; i++) {
+    size_t the = i;
+    if (!says(t, i, "again") || says(t, i - 1, "same and")) continue;
+    while (the > 0 && the + 4 > i && !says(t, the, "the")) the--;
+    if (!says(t, the, "the") || the == 0 || !is_word(t, the - 1) || !is_meal_word(t->item[the - 1].word) ||
+        post_food_end(r, t, the + 1) < i)
+      continue;
+    struct told_food told[TOLD_MOST];
+    struct buf all;
+    buf_init(&all, r->keep, before.n + line.n + 2);
+    buf_add(&all, before);
+    buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, the) - line.p)});
+    size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST), end = i + 1;
+    const struct told_food *f = post_told_of(told, n, t->item[i - 1].word);
+    if (!f || f->past) continue;
+    size_t no = end + is_mark(t, end, ',');
+    no += says(t, no, "but");
+    if (says(t, no, "no without") && post_food_end(r, t, no + 1) > no + 1) end = post_food_end(r, t, no + 1);
+    struct buf b;
+    buf_init(&b, r->keep, f->said.n + line.n + 4);
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(f->said), SPAN_ARG(f->food));
+    *out = post_cut_out(r, line, token_begin(t, the), token_end(t, end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 /* "Both with 60 g of pasta": each of the meals before it. And "...: twice a day" at the end of a list. */
 static bool both_with(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 0; i + 2 < t->count; i++) {
     bool begins = i == 0 || ends_sentence(t, i - 1);
     size_t with = i + 1 + says(t, i + 1, "come comes served");
+    if (i > 0 && with > i + 1 && says(t, i - 1, "and") && says(t, i, "both") && says(t, with, "with")) {
+      char mark[] = "\x1Fwith both meals"; /* "... and both come with 100 g of rice" */
+      *out = post_cut_out(r, line, token_begin(t, i - 1), token_end(t, with), mark);
+      return true;
+    }
     if (begins && says(t, i, "both each") && says(t, with, "with") && post_amount_at(t, with + 1).tokens > 0) {
       *out = post_cut_out(r, line, token_begin(t, i), token_end(t, with), "with both meals");
       return true;
@@ -350,7 +395,8 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
   return ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
                  same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
                  as_before(r, &t, line, &out) || same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) ||
-                 same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
+                 the_food_again(r, before, &t, line, &out) || same_without(r, &t, line, &out) ||
+                 that_is_not(r, &t, line, &out)
              ? out
              : line;
 }

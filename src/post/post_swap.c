@@ -157,6 +157,8 @@ bool governed_swap(struct governed *g, const struct governor *w) {
 unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
   const char *day = "";
   if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
+  for (size_t i = 0; i < t->count; i++) /* "he fasts until the evening": then he eats */
+    if (says(t, i, "until till")) return 0;
   struct frequency f = often_in(t, 0, t->count);
   if (f.tokens > 0 && f.days == 0) r->fast_times = f.times_per_28; /* "one day a week he fasts" */
   if (f.tokens > 0 || post_day_prefix(r, t, &day) == 0) return f.tokens > 0 ? f.days : 0;

@@ -248,16 +248,16 @@ static void those_of_a_seventh_stranger(void **state) {
 }
 
 /* 'own11a', our own: what refers back, changes in letters, parts of a batch, interviews, tables, dictation, what is said of
- * several foods, stories. At the first look 62 of 102 lines (60.8 %), 12 missed in silence, 17 counted though not said, 13 of
- * these with no doubt said; of those kept aside 32 of 50, 5, 8 and 2. '119_again', '120_loose' and '121_hard' are 145 lines
- * of the same classes in other words, written while the reader was made. What they may not fall below now. */
+ * several foods, stories. At the first look 62 of 102 lines (60.8 %), 12 missed in silence, 17 counted though not said, 13
+ * of these with no doubt said; of those kept aside 32 of 50, 5, 8 and 2. '119_again' to '122_last' are 175 lines of the same
+ * classes in other words, written while the reader was made. What they may not fall below now. */
 static void those_of_other_builds(void **state) {
   static const char OWN11A[] = BW_SOURCE_DIR "/tests/post/own11a";
   (void)state;
   struct score open = run(OWN11A, false, true), held = run(OWN11A, true, false);
-  assert_int_equal(open.wanted, 247);
-  assert_true(open.read >= 236);
-  assert_true(open.silent + open.extra <= 3 && open.hidden == 0);
+  assert_int_equal(open.wanted, 277);
+  assert_true(open.read >= 261);
+  assert_true(open.silent + open.extra <= 5 && open.hidden == 0);
   assert_int_equal(held.wanted, 50);
   assert_true(held.read >= 48 && held.hidden == 0);
 }
