@@ -79,6 +79,8 @@ static void questions_and_answers(void **state) {
       {"- rice?\n- 60 g, cooked\n- fish?\n- nope\n- weight?\n- 10 kg, dog", "60 g rice, cooked", "Dog: 10 kg", "? fish"},
       {"Q: In the morning?\nA: 130 g turkey\nQ: And in the evening?\nA: The same.\nQ: Eggs?\nA: Two a week.",
        "130 g turkey  # the same once more", "2 Eggs, a week", NULL},
+      {"What does he get?\n200 g beef\nCan he have grapes?\nThanks\nAny cheese?\nno idea how much", "Can he have grapes",
+       "? Any cheese? no idea how much", NULL},
       {"Q1. Meat? Beef mince, 200 g\nQ2. Oil? Olive, 1 tsp\nQ3. Veg? None", "200 g Beef mince", "1 tsp Olive oil", NULL},
   };
   (void)state;

@@ -242,6 +242,7 @@ static bool rate_taken_back(struct post_reader *r, const struct tokens *t, size_
   for (size_t i = at; i-- > from;) {
     size_t old = frequency_at(t, i).tokens;
     if (old == 0 || i + old > at) continue;
+    post_note(r, tokens_span(t, i, old), "taken back in the same breath");
     struct span without = post_cut_out(r, line, token_begin(t, at),
                                        token_end(t, end - 1 + (says(t, end, "i") && says(t, end + 1, "mean") ? 2 : 0)),
                                        arena_text(r->keep, tokens_span(t, now, f.tokens)));

@@ -1,6 +1,8 @@
 /* Questions and answers, a line each: the question names the food or the meal, and the answer how much of it. Each pair
  * becomes a line: "rice?", "60 g, cooked" is "60 g rice, cooked". */
+#include "foods/hazard_words.h"
 #include "post/post_builds.h"
+#include "post/post_net.h"
 
 enum { PAIRS_LEAST = 2, QUESTION_MOST_WORDS = 12 };
 
@@ -39,7 +41,11 @@ static struct span food_asked(struct post_reader *r, const struct tokens *t) {
   return (struct span){"", 0};
 }
 
-static bool refuses(const struct tokens *t) { return says_a(t, 0, CLASS_SAYS_NO) && !post_any_amount(t, 0); }
+/* "Never", "no"; not "no idea how much". */
+static bool refuses(const struct tokens *t) {
+  return says_a(t, 0, CLASS_SAYS_NO) && !post_any_amount(t, 0) &&
+         !says(t, 1, "idea clue much sure often many yet always mind");
+}
 
 static bool names_any_food(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
@@ -86,6 +92,13 @@ static bool write_oil(struct post_reader *r, struct buf *b, const struct tokens 
   return true;
 }
 
+/* "Can he have grapes?", and the answer speaks of something else: the question stays, for it names a danger or a food. */
+static bool question_stays(struct post_reader *r, struct span question, struct span food, struct span answer) {
+  if (hazard_words_danger(r->lib, question, SPECIES_BOTH, r->arena) != NO_INDEX) return true;
+  struct tokens f = tokens_of(food, r->arena);
+  return f.count > 0 && !net_is_kind(f.item[f.count - 1].word) && !net_has_word(answer, f.item[f.count - 1].word);
+}
+
 static void write_pair(struct post_reader *r, struct buf *b, struct span question, struct span answer) {
   struct tokens q = tokens_of(question, r->arena), a = tokens_of(answer, r->arena);
   struct span meal = meal_asked(&q), food = food_asked(r, &q);
@@ -95,6 +108,11 @@ static void write_pair(struct post_reader *r, struct buf *b, struct span questio
   buf_addf(&pair, "%.*s %.*s", SPAN_ARG(question), SPAN_ARG(answer));
   if (refuses(&a)) {
     if (names_any_food(r, &q) || food.n > 0) post_note(r, buf_span(&pair), "said not to be given");
+    return;
+  }
+  if (food.n > 0 && says(&a, 0, "no not") && says(&a, 1, "idea clue sure")) { /* fed, and nobody knows how much */
+    if (!post_leave(r, buf_span(&pair), "the post does not say how much", true))
+      post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(food)));
     return;
   }
   if (write_oil(r, b, &q, &a)) return;
@@ -119,6 +137,7 @@ static void write_pair(struct post_reader *r, struct buf *b, struct span questio
   } else if (food.n > 0 && !names_any_food(r, &a) && says_how_often(&a)) {
     buf_addf(b, "- %.*s: %.*s", SPAN_ARG(food), SPAN_ARG(answer));
   } else {
+    if (question_stays(r, question, food, answer)) buf_addf(b, "%.*s%c", SPAN_ARG(question), 0x1F);
     buf_addf(b, "- %.*s", SPAN_ARG(answer));
   }
 }
