@@ -321,7 +321,7 @@ static bool write_row(struct buf *b, const struct span *cell, const struct grid 
     return empty;
   }
   size_t meal = when.count > 0 ? post_meal_prefix(&when) : 0;
-  bool heads = meal > 0 && meal == when.count;
+  bool heads = when.count > 0 && (meal == when.count || day_of(&when) >= 0); /* "Mon" heads its line as well */
   if (heads) buf_addf(b, "%.*s: ", SPAN_ARG(row.when));
   struct span unit = row.unit.n > 0 ? row.unit : span_of(g->column[at].unit);
   bool grams = unit.n == 0 && count_of(g, CELL_UNIT) == 0 && !isnan(row.times); /* "portion, times": of what is not said */
