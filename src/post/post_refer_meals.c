@@ -29,8 +29,9 @@ static size_t a_day_at(const struct tokens *t, size_t at) {
 /* A sentence that tells how often and nothing else: "Feeding frequency f = 2/d", "n = 2 feedings per day", "Feeds per day:
  * 2".
  */
+/* Behind days the number alone will do: "Saturday: 2x". */
 static bool tells_frequency(const struct tokens *t, size_t from, double *count) {
-  bool named = false;
+  bool named = from > 0;
   size_t numbers = 0;
   for (size_t i = from; i < t->count; i++) {
     double number;

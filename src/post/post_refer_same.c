@@ -65,6 +65,42 @@ static void none_of_then(struct story *st, size_t i) {
   }
 }
 
+static size_t same_weight_of(const struct tokens *t, size_t at) {
+  size_t from = at;
+  if (says(t, at, "the")) at++;
+  if (!says(t, at, "same") || !says(t, at + 1, "weight amount quantity") || !says(t, at + 2, "of")) return 0;
+  return at + 3 - from;
+}
+
+/* "100 g beef in the morning, in the evening the same weight of turkey": the second meal is a sentence of its own, and has
+ * the one weight of the first. */
+static void same_weight_at_meal(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 2; k + 4 < t->count; k++) {
+    size_t used = same_weight_of(t, k), food = k + used, end = used > 0 ? post_food_end(st->r, t, food) : food;
+    if (end == food || net_is_kind(t->item[end - 1].word) || says(t, end, "as")) continue;
+    size_t meal = k;
+    if (is_mark(t, meal - 1, ':') || is_mark(t, meal - 1, '-')) meal--;
+    if (!is_word(t, meal - 1) || !token_is_a(&t->item[meal - 1], CLASS_MEAL)) continue;
+    meal--;
+    while (meal > 0 && says(t, meal - 1, "in the at for his her")) meal--;
+    double grams = 0, other;
+    size_t weights = 0;
+    if (meal == 0 && i == 0) continue;
+    const struct tokens *first = meal > 0 ? t : &st->s[i - 1].t; /* where the first meal stands */
+    for (size_t m = 0; m < (meal > 0 ? meal : first->count); m++)
+      if (refer_grams(first, m, &other) > 0) grams = other, weights++;
+    if (weights != 1) continue;
+    struct buf w;
+    buf_init(&w, st->r->arena, REFER_MOST_BYTES);
+    num_sig(&w, grams, 5);
+    buf_adds(&w, " g");
+    write_between(st, i, k, food, buf_text(&w));
+    if (meal > 0) refer_split(st, i, meal);
+    return;
+  }
+}
+
 /* "the same weight of muscle meat as in the morning but chicken", "as much meat as at breakfast, only chicken" */
 static void as_much_as_then(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
@@ -305,6 +341,7 @@ void refer_same(struct story *st) {
     spoons(st, i);
     parts_cooked(st, i);
     as_much_as_then(st, i);
+    same_weight_at_meal(st, i);
     instead_as_much(st, i);
     instead_of_none(st, i);
     weighed_in_bracket(st, i);

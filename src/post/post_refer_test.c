@@ -45,6 +45,7 @@ static void days(void **state) {
   GIVES("Weekend: 300 g turkey each day. Mon to Fri 200 g duck.", "300 g turkey, on Saturday and Sunday");
   GIVES("My husband feeds from Monday to Wednesday: 250 g lamb and 80 g rice a day.",
         "80 g rice, on Monday, Tuesday and Wednesday");
+  GIVES("Monday: 250 g pork. Tuesday: 250 g cod. Wednesday: as Monday. Thursday: half of that.", "125 g pork, on Thursday");
   GIVES("\nMon-Fri: 200 g beef\nSat/Sun: 1.5 times that", "200 g beef, Mon-Fri", "300 g beef, on Saturday and Sunday");
   gives_none("Dog, 20 kg. On Sundays I cook 5 kg of beef and she eats 400 g a day.", "\n400 g");
 }
@@ -100,6 +101,7 @@ static void as_much(void **state) {
         "liver, "
         "instead 60 g of rice.",
         "150 g beef", "15 g beef liver", "150 g cod", "60 g rice");
+  GIVES("In the morning 100 g beef, in the evening the same weight of turkey.", "100 g beef", "100 g turkey");
   GIVES("350 g beef daily. Two times in the week instead of the beef the same quantity of horse flesh.",
         "350 g beef, 5 times a week", "350 g horse, 2 times a week");
   GIVES("A small spoon of honey. 300 g duck.", "1 tsp honey  # a small spoon was taken as a teaspoon");

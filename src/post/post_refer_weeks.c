@@ -342,8 +342,22 @@ static size_t part_of_that(const struct tokens *t, size_t at, double *part) {
   return says(t, behind, "that this those these it") ? behind + 1 - at : 0;
 }
 
-/* The last sentence before 'i' that tells foods on days; where they begin; st->count none. */
+/* "as Monday", "same as on weekdays": the days that it is like; 0 none. */
+static unsigned as_on_days(const struct tokens *t, size_t from) {
+  unsigned days;
+  for (size_t k = from; k + 1 < t->count; k++) {
+    size_t at = k + 1;
+    if (!says(t, k, "as like")) continue;
+    while (says(t, at, "on the")) at++;
+    if (post_days_named(t, at, &days) > 0 || days_joined(t, at, &days) > 0) return days;
+  }
+  return 0;
+}
+
+/* The last sentence before 'i' that tells foods on days, or the one that it says is the same; where they begin; st->count
+ * none. */
 static size_t told_before(struct story *st, size_t i, size_t *food) {
+  unsigned like = 0; /* the days that are meant, once a sentence said so */
   for (size_t k = i; k-- > 0;) {
     const struct tokens *t = &st->s[k].t;
     unsigned days;
@@ -352,7 +366,12 @@ static size_t told_before(struct story *st, size_t i, size_t *food) {
       if (t->count > 0 && post_any_amount(t, 0)) return st->count;
       continue;
     }
-    if (!post_any_amount(t, used)) continue; /* "Sat: as on weekdays" */
+    if (like != 0 && (days & like) != like) continue;
+    if (!post_any_amount(t, used)) { /* "Sat: as on weekdays" */
+      like = as_on_days(t, used);
+      if (like == 0) return st->count;
+      continue;
+    }
     while (is_mark(t, used, ':') || is_mark(t, used, '-') || is_mark(t, used, ',')) used++;
     for (size_t m = used; m < t->count; m++)
       if (frequency_at(t, m).tokens > 0) return st->count;

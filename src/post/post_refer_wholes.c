@@ -92,16 +92,24 @@ static void rest_of_two(struct story *st, size_t i) {
     size_t end = foods_at(st, t, at, food, &count), behind = end;
     if (count != 2) continue;
     while (says(t, behind, "a per for one in the every each day daily")) behind++;
+    bool of_this = false; /* "..., of this the liver is 10": the other one is the rest */
     for (int clause = 0; clause < 2; clause++) {
+      size_t mark = behind;
       while (is_mark(t, behind, ',') || is_mark(t, behind, ':') || is_mark(t, behind, '-') || is_mark(t, behind, ';') ||
              says(t, behind, "and of which"))
         behind++;
+      if (says(t, behind - 1, "of") && behind > mark && says(t, behind, "this it that them")) behind++, of_this = true;
       int which;
       size_t to = clause_of_part(st, t, behind, food, &which, &part[0]);
-      if (to == behind || grams[which] >= 0) break;
+      if (to == behind || grams[which] >= 0) {
+        behind = mark;
+        break;
+      }
       grams[which] = part[0];
       behind = to;
     }
+    for (int f = 0; f < 2; f++)
+      if (of_this && grams[f] < 0 && grams[1 - f] > 0) grams[f] = 0;
     bool both = grams[0] > 0 && grams[1] > 0 && fabs(grams[0] + grams[1] - whole) < 0.01 * whole;
     if (grams[0] < 0 || grams[1] < 0 || (!both && (grams[0] > 0) == (grams[1] > 0))) continue;
     for (int f = 0; f < 2; f++)
