@@ -13,10 +13,12 @@ static bool was_not_read(const struct post_left *left) {
 }
 
 /* The amount that stands nearest before 'at', else the first one; t->count none. */
-static size_t amount_for(const struct tokens *t, size_t at, struct post_amount *out) {
+static size_t amount_for(const struct post_reader *r, const struct tokens *t, size_t at, struct post_amount *out) {
   size_t found = t->count;
   for (size_t i = 0; i < t->count; i++) {
-    size_t skip = not_an_amount(t, i);
+    double kg;
+    size_t body = post_weight_at(t, i, &kg); /* "Dog 18 kg: mussels 15 g" */
+    size_t skip = body > 0 && kg == r->weight_kg ? body : not_an_amount(t, i);
     struct post_amount a = skip > 0 ? (struct post_amount){0} : post_amount_at(t, i);
     bool fits = a.tokens > 0 && !a.cannot && !a.is_percent && !(a.bare && a.by_word);
     if (fits && (found == t->count || i < at)) {
@@ -26,6 +28,13 @@ static size_t amount_for(const struct tokens *t, size_t at, struct post_amount *
     if (skip + a.tokens > 1) i += skip + a.tokens - 1;
   }
   return found;
+}
+
+/* "700 g mutton (boiled with turmeric)": the amount is of what stands before the bracket. */
+static bool within_bracket(const struct tokens *t, size_t amount, size_t name) {
+  for (size_t i = amount; i < name; i++)
+    if (is_mark(t, i, '(')) return true;
+  return false;
 }
 
 /* "beef mince": the longest name at a token that a record fits, without an animal or a part of it lost. */
@@ -57,7 +66,8 @@ static bool count_what_is_sure(struct post_reader *r, size_t item, const struct 
   for (size_t i = 0; i < t.count; i++) {
     size_t n = name_of(r, &t, i);
     struct post_amount a = {0};
-    if (n == 0 || amount_for(&t, i, &a) >= t.count) continue;
+    size_t amount = n > 0 ? amount_for(r, &t, i, &a) : t.count;
+    if (amount >= t.count || within_bracket(&t, amount, i)) continue;
     struct buf b, note;
     const char *assumed, *often = post_often_in(r, &t, 0, t.count);
     buf_init(&b, r->arena, left->text[0] ? 400 + strlen(left->text) : 400);

@@ -66,6 +66,38 @@ static void a_product_is_not_lost(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* What stands in a bracket behind a food or a word for many, and words that say nothing new. */
+static void a_bracket_tells_which(void **state) {
+  static const struct row ROW[] = {
+      {"18 kg dog. 500 g a day: 90% beef mince, 10% bone (chicken feet)", "\n50 g chicken feet\n", "\n450 g beef mince",
+       "?"},
+      {"18 kg dog. 300 g beef, 100 g raw meaty bones (chicken necks)", "\n100 g chicken necks", "\n300 g beef", "\n?"},
+      {"18 kg dog. 300 g beef. mussels 15 g (green lipped)", "\n15 g green lipped mussels\n", "\n300 g beef", "\n?"},
+      {"18 kg dog. 300 g beef. Sardines (water) | 1/2 can, 3x/week", "\n0.5 can Sardines in water, 3x/week", "", "\n?"},
+      {"18 kg dog. 300 g beef (lean), 1 egg (large), 100 g chicken (thigh), 30 g veg (mashed)", "\n300 g beef, lean\n",
+       "\n100 g chicken, thigh\n", NULL},
+      {"18 kg dog. 300 g beef, 150g oats dry cooked w/ water", "\n150 g oats\n", "", "\n?"},
+      {"18 kg dog. 700g mutton curry cut", "\n700 g lamb", "", "\n?"},
+      {"18 kg dog. 300 g beef, cup of bone broth (store bought)", "\n1 cup bone broth", "", "\n?"},
+      {"18 kg dog. 300 g beef, 1 avocado", "\n1 avocado  # one piece taken as 140 g", "", "\n?"},
+      {"18 kg dog. 300 g beef, 1 drop iodine", "\n? 1 drop iodine\n", "What does the label of the iodine state", "weigh?"},
+      {"My 40kg golden retriever (6, neutered, normal weight) gets 200g cooked chicken breast",
+       "Dog: 40 kg, 6 years, neutered\n", "\n200 g cooked chicken breast", "\n?"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
+/* Where no line is read whole, the animal's weight is no food's, and an amount is of what stands before the bracket. */
+static void the_last_resort_takes_no_weight(void **state) {
+  static const struct row ROW[] = {
+      {"Dog 18 kg: mussels 15 g (green lipped stuff)", "\n15 g mussels", "", "\n18 kg"},
+      {"Dog 18 kg: 700g zorgle (boiled with turmeric and salt)", "", "", "700 g turmeric"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 /* An illness told in passing is an illness; everyday complaints, the breed's and somebody else's are none. */
 static void illness_in_passing(void **state) {
   static const struct {
@@ -106,6 +138,7 @@ static void illness_in_passing(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back), T(a_product_is_not_lost), T(illness_in_passing)};
+  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back), T(a_bracket_tells_which), T(the_last_resort_takes_no_weight),
+                                     T(a_product_is_not_lost), T(illness_in_passing)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }
