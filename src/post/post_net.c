@@ -238,11 +238,19 @@ static bool is_listed(const struct net *n) {
   return n->h->bulleted || post_strip_bullet(&t) > 0;
 }
 
+/* "She only eats fish": a kind of food, and what it is stands elsewhere. */
+static bool is_only_a_kind(const struct net *n, const struct gap *g) {
+  if (!g->food || g->amount || g->to != g->from + 1 || !net_is_kind(n->t.item[g->from].word) || n->r->count == 0)
+    return false;
+  return g->from > 1 && says(&n->t, g->from - 1, "eats eat likes loves") &&
+         says(&n->t, g->from - 2, "only just mostly mainly");
+}
+
 static void tell(struct net *n, const struct gap *g) {
   struct post_reader *r = n->r;
   struct span text = words_around(n, g);
   const char *why = not_fed(&n->t);
-  bool denied = is_denied(&n->t, g->from, g->to), fed = !why && !n->asks && !denied;
+  bool denied = is_denied(&n->t, g->from, g->to), fed = !why && !n->asks && !denied && !is_only_a_kind(n, g);
   r->line = n->h->line;
   r->sentence = n->h->text;
   if (fed && took_the_wrong_word(n, g)) return;

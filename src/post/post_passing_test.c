@@ -70,7 +70,7 @@ static void a_product_is_not_lost(void **state) {
 static void a_bracket_tells_which(void **state) {
   static const struct row ROW[] = {
       {"18 kg dog. 500 g a day: 90% beef mince, 10% bone (chicken feet)", "\n50 g chicken feet\n", "\n450 g beef mince",
-       "?"},
+       "\n?"},
       {"18 kg dog. 300 g beef, 100 g raw meaty bones (chicken necks)", "\n100 g chicken necks", "\n300 g beef", "\n?"},
       {"18 kg dog. 300 g beef. mussels 15 g (green lipped)", "\n15 g green lipped mussels\n", "\n300 g beef", "\n?"},
       {"18 kg dog. 300 g beef. Sardines (water) | 1/2 can, 3x/week", "\n0.5 can Sardines in water, 3x/week", "", "\n?"},
@@ -83,6 +83,19 @@ static void a_bracket_tells_which(void **state) {
       {"18 kg dog. 300 g beef, 1 drop iodine", "\n? 1 drop iodine\n", "What does the label of the iodine state", "weigh?"},
       {"My 40kg golden retriever (6, neutered, normal weight) gets 200g cooked chicken breast",
        "Dog: 40 kg, 6 years, neutered\n", "\n200 g cooked chicken breast", "\n?"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
+/* How an animal is fed, and the kind of food that it eats, are no foods of their own. */
+static void a_way_of_feeding_is_no_food(void **state) {
+  static const struct row ROW[] = {
+      {"24 kg dog. I feed him strictly carnivore, 500g of ground beef raw every day, nothing else.",
+       "\n500 g ground beef raw", "", "\n?"},
+      {"my 4.5kg cat (7 y, neutered) only eats fish. I give her 120g of raw herring a day", "\n120 g raw herring a day", "",
+       "\n?"},
+      {"24 kg dog. 500 g ground beef. He eats fish too", "\n500 g ground beef", "fish", NULL},
   };
   (void)state;
   become(ROW, sizeof ROW / sizeof *ROW);
@@ -138,7 +151,8 @@ static void illness_in_passing(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back), T(a_bracket_tells_which), T(the_last_resort_takes_no_weight),
-                                     T(a_product_is_not_lost), T(illness_in_passing)};
+  const struct CMUnitTest tests[] = {
+      T(a_slip_is_taken_back),        T(a_bracket_tells_which), T(the_last_resort_takes_no_weight),
+      T(a_way_of_feeding_is_no_food), T(a_product_is_not_lost), T(illness_in_passing)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

@@ -312,7 +312,7 @@ static bool the_food_again(struct post_reader *r, struct span before, const stru
     buf_add(&all, before);
     buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, the) - line.p)});
     size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST), end = i + 1;
-    const struct told_food *f = post_told_of(told, n, t->item[i - 1].word);
+    const struct told_food *f = post_told_food_of(told, n, t->item[i - 1].word);
     if (!f || f->past) continue;
     size_t no = end + is_mark(t, end, ',');
     no += says(t, no, "but");

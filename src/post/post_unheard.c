@@ -48,6 +48,7 @@ static bool tells_feeding(const struct tokens *t, size_t from, size_t to) {
 
 /* "No treats", "what he gets a day", "I would give her": nothing is fed by it, or what is fed stands elsewhere. */
 static bool feeds_nothing(const struct tokens *t, size_t from, size_t to) {
+  if (holds_a(t, from, to, CLASS_WAY_OF_FEEDING)) return true; /* "I feed him strictly carnivore" */
   for (size_t i = from; i < to; i++)
     if (says(t, i,
              "no not never without nothing none don't dont doesn't doesnt didn't won't wont can't cant isn't isnt what how "
