@@ -283,6 +283,15 @@ static void take_what_it_comes_to(struct post_reader *r, struct tokens *t, size_
   }
 }
 
+/* "They eat 150 g each per day", with nothing named between: the tokens behind the amount; 0. */
+static size_t eaten_by_each(const struct tokens *t, size_t at, size_t end) {
+  size_t about = at > 0 && says(t, at - 1, "about approx approximately around roughly") ? 1 : 0;
+  if (at <= about || !says_a(t, at - 1 - about, CLASS_FEEDING_BEFORE_TOTAL)) return 0;
+  size_t each = says(t, end, "each apiece") ? 1 : 0, day = each > 0 ? day_words(t, end + 1) : 0;
+  if (each == 0 && day_words(t, end) > 0 && says(t, end + day_words(t, end), "each apiece")) return day_words(t, end) + 1;
+  return day > 0 ? each + day : 0;
+}
+
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 static void find_totals(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
@@ -337,6 +346,15 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       if (is_mark(t, to, ',') && says(t, to + 1, "made consisting split")) to++;
       while (to < t->count && says_a(t, to, CLASS_MADE_UP_OF)) to++;
       take(t, i, to - i);
+      continue;
+    }
+    size_t each = a.is_mass ? eaten_by_each(t, i, end) : 0;
+    if (each > 0) { /* "they eat about 150 g each per day": of a batch that is as well one's own */
+      r->feeds_g = post_in_grams(&a);
+      r->for_one = true;
+      size_t from = i;
+      while (from > 0 && says(t, from - 1, "about approx approximately around roughly they eat get both of them")) from--;
+      take(t, from, end + each - from);
       continue;
     }
     size_t once = a.is_mass && post_is_made_at_once(t, i, a.tokens) ? phrase_of(t, end, CLASS_MADE_AT_ONCE) : 0;

@@ -101,6 +101,19 @@ static void a_way_of_feeding_is_no_food(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* "150 g each per day" of a batch for several: how long one's own part lasts. */
+static void what_each_eats_of_a_batch(void **state) {
+  static const struct row ROW[] = {
+      {"Two cats, each 5kg. I make a batch: 2 kg chicken thigh with bone, 200g chicken hearts. They eat about 150 g each "
+       "per day.",
+       "\nMakes: 15 days\n", "\n2 kg chicken thigh with bone\n", "mentioned"},
+      {"Two cats, 5 kg each. 200 g chicken thigh. They eat 40 g of rice each per day", "\n200 g chicken thigh", "",
+       "Makes: 5"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 /* Where no line is read whole, the animal's weight is no food's, and an amount is of what stands before the bracket. */
 static void the_last_resort_takes_no_weight(void **state) {
   static const struct row ROW[] = {
@@ -152,7 +165,8 @@ static void illness_in_passing(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      T(a_slip_is_taken_back),        T(a_bracket_tells_which), T(the_last_resort_takes_no_weight),
-      T(a_way_of_feeding_is_no_food), T(a_product_is_not_lost), T(illness_in_passing)};
+      T(a_slip_is_taken_back),        T(a_bracket_tells_which),     T(the_last_resort_takes_no_weight),
+      T(a_way_of_feeding_is_no_food), T(what_each_eats_of_a_batch), T(a_product_is_not_lost),
+      T(illness_in_passing)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }
