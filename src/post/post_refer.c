@@ -26,6 +26,15 @@ bool refer_split(struct story *st, size_t i, size_t at) {
   return true;
 }
 
+void refer_between(struct story *st, size_t i, size_t from, size_t to, const char *instead) {
+  const struct tokens *t = &st->s[i].t;
+  const struct token *last = &t->item[t->count - 1];
+  const char *begin = t->item[0].at.p, *at = from < t->count ? t->item[from].at.p : last->at.p + last->at.n;
+  struct span text = {begin, (size_t)(last->at.p + last->at.n - begin)};
+  struct span now = post_cut_out(st->r, text, at, to > from ? t->item[to - 1].at.p + t->item[to - 1].at.n : at, instead);
+  refer_write(st, i, arena_text(st->r->arena, now));
+}
+
 void refer_tell(struct story *st, size_t i, const char *why) {
   st->r->line = st->s[i].line;
   struct span text = span_trim(st->s[i].text);
@@ -153,6 +162,8 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   if (!cut_into_sentences(&st, text)) return text;
   refer_versions(&st);
   refer_meals(&st);
+  refer_kinds(&st);
+  refer_swap(&st);
   refer_weeks(&st);
   refer_wholes(&st);
   refer_sums(&st);

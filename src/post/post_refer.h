@@ -27,6 +27,8 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
 void refer_write(struct story *st, size_t i, const char *text);
 /* The tokens from 'at' on become a sentence of their own behind it; false where there is no room. */
 bool refer_split(struct story *st, size_t i, size_t at);
+/* The same with its tokens [from, to) written anew. */
+void refer_between(struct story *st, size_t i, size_t from, size_t to, const char *instead);
 /* Left out and told, in the words of sentence 'i'. */
 void refer_tell(struct story *st, size_t i, const char *why);
 /* The tokens [from, to) of a sentence with each amount of food in them times 'by'; how many amounts there are. */
@@ -44,6 +46,8 @@ void refer_weeks(struct story *st);    /* post_refer_weeks.c: days, "every day e
 void refer_meals(struct story *st);    /* post_refer_meals.c: "f = 2/d", "per feeding", "such times two in day" */
 void refer_wholes(struct story *st);   /* post_refer_wholes.c: "the rest is rice", "1:1, 400 g together" */
 void refer_sums(struct story *st);     /* post_refer_sums.c: fractions of a daily amount, and lists that add up to it */
+void refer_swap(struct story *st);     /* post_refer_swap.c: "Fridays the beef becomes cod, same weight" */
+void refer_kinds(struct story *st);    /* post_refer_kinds.c: "four days beef, three chicken", "in week one ..., in week two" */
 void refer_versions(struct story *st); /* post_refer_versions.c: "v2: beef +20 %" */
 void refer_same(struct story *st);     /* post_refer_same.c: "the same weight of meat as in the morning, but turkey" */
 

@@ -49,10 +49,11 @@ static const char *on_other_days(struct post_reader *r, const char *text, const 
     frequency_print_days(&b, others);
     return buf_text(&b);
   }
-  double a_week = (CALENDAR_DAYS - f->times_per_28) / 4;
-  if (a_week != floor(a_week)) return NULL;
-  num_sig(&b, a_week, 2);
-  buf_adds(&b, a_week == 1 ? " time a week" : " times a week");
+  double others = CALENDAR_DAYS - f->times_per_28;
+  int weeks = fmod(others, 4) == 0 ? 1 : 2;
+  if (fmod(others * weeks, 4) != 0) return NULL;
+  num_sig(&b, others * weeks / 4, 2);
+  buf_addf(&b, " %s a %s", others * weeks == 4 ? "time" : "times", weeks == 1 ? "week" : "fortnight");
   return buf_text(&b);
 }
 
