@@ -50,7 +50,7 @@ static void one_of_so_many(struct story *st, size_t i) {
     if (named)
       buf_adds(&b, of == 2 ? "once a fortnight" : of == 3 ? "once every 3 weeks" : "once every 4 weeks");
     else
-      buf_addf(&b, "every %s %.*s", of == 2 ? "other" : of == 3 ? "third" : "fourth", SPAN_ARG(t->item[day].at));
+      buf_addf(&b, "every %s day", of == 2 ? "other" : of == 3 ? "third" : "fourth");
     refer_between(st, i, from, end, buf_text(&b));
     return;
   }
@@ -126,15 +126,19 @@ struct day_kind {
 
 /* The food that stands behind so many days, else before them in the same part of the sentence; and has it an amount? */
 static struct span food_beside(struct story *st, const struct tokens *t, const struct days *d, size_t next, bool *measured) {
-  size_t from = d->to, end;
+  size_t from = d->to, end, before = d->from;
   *measured = false;
-  for (size_t k = from; k < next; k++) {
-    struct post_amount a = post_amount_at(t, k);
+  while (before > 0 && t->item[before - 1].kind != TOKEN_MARK && !says(t, before - 1, "and")) before--;
+  for (size_t k = before; k < next; k++) {
+    struct post_amount a = k < d->from || k >= d->to ? post_amount_at(t, k) : (struct post_amount){0};
     *measured = *measured || (a.tokens > 0 && !a.bare);
   }
   while (says(t, from, "of is it's she he gets has eats the with") || is_mark(t, from, ':') || is_mark(t, from, '=')) from++;
   end = post_food_end(st->r, t, from);
-  return end > from && end <= next ? tokens_span(t, from, end - from) : (struct span){"", 0};
+  if (end > from && end <= next) return tokens_span(t, from, end - from);
+  struct tokens part = {t->item, d->from};
+  end = before < d->from ? post_food_end(st->r, &part, before) : before;
+  return end > before && end == d->from ? tokens_span(t, before, end - before) : (struct span){"", 0}; /* "pork four days" */
 }
 
 /* Writes a sentence of so many days with "a week" behind each, and the amount of each where one is told for all. */
@@ -154,11 +158,14 @@ static size_t write_days(struct story *st, size_t i, struct day_kind kind[KINDS_
     size_t next = k + 1 < n ? d[k + 1].from : t->count;
     if (said > 0 && said_at < next && said_at > d[k].to) next = said_at;
     struct span food = food_beside(st, t, &d[k], next, &measured);
+    bool ahead = food.n > 0 && food.p < begin_of(t, d[k].from);
+    if (ahead && each.n > 0 && !measured && food.p >= at)
+      buf_addf(&b, "%.*s%.*s ", (int)(food.p - at), at, SPAN_ARG(each)), at = food.p;
     buf_add(&b, (struct span){at, (size_t)(begin_of(t, d[k].from) - at)});
     num_sig(&b, d[k].count, 1);
     buf_adds(&b, d[k].count == 1 ? " day a week" : " days a week");
     at = end_of(t, d[k].to - 1);
-    if (food.n > 0 && each.n > 0 && !measured) {
+    if (food.n > 0 && each.n > 0 && !measured && !ahead) {
       buf_addf(&b, " %.*s", SPAN_ARG(each));
       at = food.p;
       buf_addc(&b, ' ');
@@ -171,7 +178,10 @@ static size_t write_days(struct story *st, size_t i, struct day_kind kind[KINDS_
     if (begin_of(t, cut) > at) buf_add(&b, (struct span){at, (size_t)(begin_of(t, cut) - at)});
     at = end_of(t, said_at + said - 1);
   }
-  buf_add(&b, (struct span){at, (size_t)(end_of(t, t->count - 1) - at)});
+  struct span rest = {at, (size_t)(end_of(t, t->count - 1) - at)};
+  const char *stop = memchr(rest.p, ';', rest.n); /* the days hold no longer */
+  if (stop) buf_addf(&b, "%.*s%c", (int)(stop - rest.p), rest.p, 0x1F), rest = span_cut(rest, (size_t)(stop + 1 - rest.p), rest.n);
+  buf_add(&b, rest);
   refer_write(st, i, buf_text(&b));
   return count;
 }
@@ -179,8 +189,8 @@ static size_t write_days(struct story *st, size_t i, struct day_kind kind[KINDS_
 /* "on beef days", "beef days:", "on the days with beef", "when it's beef": days by what is fed on them; the tokens; 0. */
 static size_t days_of_food(const struct tokens *t, size_t at, const struct day_kind *kind) {
   size_t from = at;
-  if (says(t, at, "on for")) at++;
-  while (says(t, at, "the those his her all")) at++;
+  if (says(t, at, "on for when")) at++;
+  while (says(t, at, "the those his her all it's its it is")) at++;
   if (is_word(t, at) && net_has_word(kind->food, t->item[at].word) && says(t, at + 1, "day days evening evenings night nights"))
     return at + 2 - from;
   if (!says(t, at, "days day") || at == from) return 0;

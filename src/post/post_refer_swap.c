@@ -83,7 +83,7 @@ static bool is_day_word(const struct tokens *t, size_t at) {
 static bool food_before(struct story *st, const struct tokens *t, size_t verb, size_t *from, size_t *end) {
   size_t at = verb;
   while (at > 0 && is_word(t, at - 1) && verb - at < 6 && !says(t, at - 1, "one i we you they and then when where on") &&
-         !says_a(t, at - 1, CLASS_DAY_OF_WEEK) && !says(t, at - 1, "day days week weeks sunday weekend"))
+         !is_day_word(t, at - 1) && !says(t, at - 1, "day days week weeks"))
     at--;
   *from = at;
   while (at < verb && (says(t, at, "the his her my our its a an") || is_meal(t, at))) at++;
