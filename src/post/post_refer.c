@@ -162,6 +162,8 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   if (!cut_into_sentences(&st, text)) return text;
   refer_versions(&st);
   refer_meals(&st);
+  refer_eaters(&st);
+  refer_batch(&st);
   refer_parts(&st);
   refer_kinds(&st);
   refer_swap(&st);

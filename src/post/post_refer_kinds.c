@@ -78,7 +78,9 @@ static bool days_at(const struct tokens *t, size_t at, struct days *d) {
   if (counted) {
     at += q.tokens;
     if (says(t, at, "other remaining")) at++;
-    if (!tells_days(t, at) && !(q.low == 1 && is_part_of_day(t, at))) return false;
+    bool others = says(t, at > q.tokens ? at - q.tokens - 1 : t->count, "other remaining") && (at >= t->count || t->item[at].kind == TOKEN_MARK);
+    if (others) at--; /* "the other three" */
+    if (!others && !tells_days(t, at) && !(q.low == 1 && is_part_of_day(t, at))) return false;
   } else if (!(at > begin && says(t, at - 1, "other others remaining") && tells_days(t, at))) {
     return false;
   }

@@ -65,6 +65,8 @@ static size_t made_of(struct story *st, const struct tokens *t, size_t at, doubl
 static size_t food_or_kind(struct story *st, const struct tokens *t, size_t at, double of, struct parts *p) {
   size_t end = post_food_end(st->r, t, at), first = p->count;
   double sum = p->sum;
+  for (size_t k = at + 1; k < end; k++)
+    if (says(t, k, "to and with plus")) end = k;
   if (end == at && is_word(t, at) && net_is_kind(t->item[at].word)) end = at + 1;
   if (end == at) return at;
   size_t used = made_of(st, t, end, of, p);
@@ -81,8 +83,9 @@ static bool parts_at(struct story *st, const struct tokens *t, size_t at, struct
   for (;;) {
     struct quantity q = quantity_at(t, at);
     size_t from = at + q.tokens;
-    if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, from, "part parts measure measures share shares")) break;
-    from++;
+    bool named = says(t, from, "part parts measure measures share shares");
+    if (q.fault != QUANTITY_FINE || q.low != q.high || (!named && !(told > 0 && says(t, from, "of")))) break;
+    if (named) from++;
     if (says(t, from, "of")) from++;
     if (says(t, from, "the")) from++;
     size_t end = food_or_kind(st, t, from, q.low, p);
@@ -144,7 +147,7 @@ static bool is_of_all(struct story *st, const struct tokens *t, size_t at, size_
   if (post_weight_at(t, at, &kg) > 0 && !says(t, at + 1, "g gr gram grams")) return false;
   if (says(t, behind, "of")) {
     for (end = behind + 1; is_word(t, end) && end < behind + 6; end++)
-      if (says_a(t, end, CLASS_WORD_OF_ALL_FOOD) || says(t, end, "this it that these")) return true;
+      if (says_a(t, end, CLASS_WORD_OF_ALL_FOOD) || says(t, end, "this it that these") || says_a(t, end, CLASS_TELLS_A_TOTAL)) return true;
     return false;
   }
   if (behind < t->count && is_word(t, behind) && post_food_end(st->r, t, behind) > behind) return false;
