@@ -119,15 +119,18 @@ static void pieces_behind(struct story *st, size_t i) {
 
 /* ---- the unit of all numbers ---- */
 
-/* "Units are ounces unless told", "all weights in oz": a sentence of no food and no number that names one unit. */
-static const char *unit_told(const struct tokens *t) {
+/* "Units are ounces unless told", "all weights in oz" (of grams another reader knows it): a sentence of no food and no number that names one unit. */
+static const char *unit_told(const struct tokens *t, size_t *end) {
+  enum { FAR = 12 };
   const char *unit = NULL;
   bool all = false;
-  if (t->count < 2 || t->count > 12) return NULL;
   for (size_t k = 0; k < t->count; k++) {
+    *end = k + 1;
+    if (k == FAR) return NULL;
+    if (unit && is_mark(t, k, '.')) break; /* "oz." ends no sentence */
     if (is_number(t, k)) return NULL;
     if (says(t, k, "ounces ounce oz")) unit = "oz";
-    if (says(t, k, "grams gram g gr")) unit = "g";
+    if (says(t, k, "pounds pound lbs lb")) unit = "lb";
     if (says(t, k, "units unit weights amounts numbers figures quantities masses everything all")) all = true;
   }
   return all ? unit : NULL;
@@ -156,16 +159,17 @@ static void write_unit(struct story *st, size_t i, const char *unit) {
 
 static void units(struct story *st) {
   const char *unit = NULL;
-  size_t told = st->count;
+  size_t told = st->count, end = 0;
   for (size_t i = 0; i < st->count; i++) {
-    const char *own = unit_told(&st->s[i].t);
+    size_t to = 0;
+    const char *own = unit_told(&st->s[i].t, &to);
     if (own && unit) return;
-    if (own) unit = own, told = i;
+    if (own) unit = own, told = i, end = to;
   }
   if (!unit) return;
   for (size_t i = 0; i < st->count; i++)
     if (i != told && st->s[i].t.count > 1) write_unit(st, i, unit);
-  refer_write(st, told, "");
+  refer_between(st, told, 0, end, "");
 }
 
 /* "Both: fish oil 1 tsp": of two meals above. */
@@ -268,6 +272,20 @@ static void then_and_now(struct story *st) {
   }
 }
 
+/* "Bones I did give in the begin, now not more": all of it was. */
+static void no_more_now(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 1; k < t->count; k++) {
+    size_t used = phrase_of(t, k, CLASS_NO_MORE_NOW);
+    if (used == 0 || k + used < t->count) continue;
+    for (size_t m = 0; m < t->count; m++) /* "300 g beef, bones now not more" */
+      if (post_amount_at(t, m).is_mass) return;
+    refer_tell(st, i, NOT_FED_PAST);
+    refer_write(st, i, "");
+    return;
+  }
+}
+
 void refer_batch(struct story *st) {
   units(st);
   then_and_now(st);
@@ -277,6 +295,7 @@ void refer_batch(struct story *st) {
     made_so_often(st, i);
     portions_are_days(st, i);
     pieces_behind(st, i);
+    no_more_now(st, i);
     both_meals(st, i);
   }
 }

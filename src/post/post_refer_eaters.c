@@ -100,10 +100,7 @@ static void part_of_pot(struct story *st, struct span name) {
         size_t head = 0;
         while (head < pot->count && head < 5 && !is_mark(pot, head, ':')) head++;
         head = is_mark(pot, head, ':') && !post_names_food(st->r, pot, 0, head) ? head + 1 : 0;
-        if (refer_scaled(st, &b, pot, head, pot->count, part) > 0) {
-          refer_write(st, m, buf_text(&b));
-          refer_beside(st, m, (struct span){"", 0}, "its part of what is made for several animals, as the post tells it");
-        }
+        if (refer_scaled(st, &b, pot, head, pot->count, part) > 0) refer_write(st, m, buf_text(&b));
       }
       buf_init(&b, st->r->arena, 120);
       if (kg > 0) {
@@ -181,10 +178,9 @@ static bool part_of_others(struct story *st, size_t list, size_t from) {
         buf_init(&b, st->r->arena, 200);
         num_sig(&b, grams * part, 4);
         buf_addf(&b, " g %.*s", SPAN_ARG(tokens_span(l, name, last - name)));
-        size_t begin = k;
-        while (begin > 0 && !is_mark(t, begin - 1, '.')) begin--;
-        refer_between(st, i, begin, end, buf_text(&b));
-        refer_beside(st, i, (struct span){"", 0}, "a part of another animal's food, as the post tells it");
+        refer_between(st, i, 0, end, buf_text(&b));
+        refer_beside(st, i, arena_span(st->r->keep, tokens_span(l, name, last - name)),
+                     "a part of another animal's food, as the post tells it");
         return true;
       }
     }
@@ -199,9 +195,10 @@ static void lists_of_others(struct story *st, struct span subject) {
     const struct tokens *t = &st->s[i].t;
     size_t from = list_of(t, &name);
     if (from == 0 || names(t, name, subject)) continue;
+    bool whole = post_any_amount(t, from); /* its list stands in this sentence */
     for (size_t k = i; k < st->count; k++) {
       const struct tokens *said = &st->s[k].t;
-      if (k > i && (post_any_amount(t, from) || said->count == 0 || list_of(said, &name) > 0)) break;
+      if (k > i && (whole || said->count == 0 || list_of(said, &name) > 0)) break;
       if (said->count == 0) continue;
       part_of_others(st, k, k == i ? from : 0);
       if (!post_any_amount(said, 0)) continue;

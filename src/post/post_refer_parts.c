@@ -187,7 +187,7 @@ static double times_a_day(const struct tokens *t, size_t from) {
 
 struct total {
   double grams; /* a day */
-  size_t sentence;
+  size_t sentence, at, tokens;
 };
 
 static bool find_total(struct story *st, size_t i, const struct parts *p, struct total *total) {
@@ -201,7 +201,7 @@ static bool find_total(struct story *st, size_t i, const struct parts *p, struct
       double times = times_a_day(t, m + used);
       if (isnan(times)) return false;
       if (found > 0 && total->grams != grams * times) return false;
-      *total = (struct total){grams * times, k};
+      *total = (struct total){grams * times, k, m, used};
       found++;
       m += used - 1;
     }
@@ -211,11 +211,30 @@ static bool find_total(struct story *st, size_t i, const struct parts *p, struct
 
 /* ---- written out ---- */
 
-static bool has_word_of_food(struct story *st, const struct tokens *t) { return t->count > 0 && post_names_food(st->r, t, 0, t->count); }
+/* What told how much all of it is: nothing else of it is lost. */
+static void forget_total(struct story *st, const struct total *total) {
+  const struct tokens *t = &st->s[total->sentence].t;
+  size_t from = total->at, to = total->at + total->tokens;
+  bool animal = false;
+  double kg;
+  enum species s;
+  for (size_t k = 0; k < t->count; k++)
+    animal = animal || ((k < from || k >= to) && post_weight_at(t, k, &kg) > 0) || (is_word(t, k) && is_animal_word(t->item[k].word, &s));
+  if (!animal && !post_names_food(st->r, t, 0, t->count)) {
+    refer_write(st, total->sentence, "");
+    return;
+  }
+  if (!animal) return;
+  for (size_t k = to; says(t, to, "of") && is_word(t, k) && k < to + 6; k++) /* "of my own raw mix" */
+    if (says_a(t, k + 1, CLASS_TELLS_A_TOTAL) || says(t, k + 1, "this it that these food")) to = k + 2, k = to + 6;
+  if (to < t->count) to += frequency_at(t, to).tokens;
+  while (from > 0 && says(t, from - 1, "i we do feed give gets has get is about around he she so eats")) from--;
+  refer_between(st, total->sentence, from, to, "");
+}
 
 static void write_parts(struct story *st, size_t i, const struct parts *p) {
   const struct tokens *t = &st->s[i].t;
-  struct total total = {0, st->count};
+  struct total total = {.sentence = st->count};
   bool found = find_total(st, i, p, &total);
   struct buf b;
   buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 60 * p->count + 200);
@@ -234,7 +253,7 @@ static void write_parts(struct story *st, size_t i, const struct parts *p) {
   const char *end = end_of(t, p->end - 1), *last = end_of(t, t->count - 1);
   if (!(found && total.sentence == i) && last > end) buf_add(&b, (struct span){end, (size_t)(last - end)});
   refer_write(st, i, buf_text(&b));
-  if (found && total.sentence != i && !has_word_of_food(st, &st->s[total.sentence].t)) refer_write(st, total.sentence, "");
+  if (found && total.sentence != i) forget_total(st, &total);
 }
 
 /* "100 g vegetables, that is to say half broccoli half carrot": a colon between a kind and its parts. */
