@@ -91,7 +91,7 @@ static bool choice_in_bracket(struct post_reader *r, const struct tokens *t, siz
 static struct span each_written(struct post_reader *r, struct span text, const struct either *e, struct span amount,
                                 struct span often, struct span replaced) {
   struct buf b;
-  buf_init(&b, r->keep, 2 * text.n + EITHER_MOST * (amount.n + often.n + 16) + text.n);
+  buf_init(&b, r->keep, (4 * EITHER_MOST + 4) * text.n + 400); /* of each an amount, a food, a noun and how often */
   buf_add(&b, (struct span){text.p, (size_t)(replaced.p - text.p)});
   for (size_t i = 0; i < e->count; i++)
     buf_addf(&b, "%s%.*s %.*s%s%.*s", i > 0 ? ", or " : "", SPAN_ARG(amount), SPAN_ARG(e->food[i]), often.n > 0 ? " " : "",
