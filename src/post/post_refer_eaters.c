@@ -100,7 +100,7 @@ static void part_of_pot(struct story *st, struct span name) {
         size_t head = 0;
         while (head < pot->count && head < 5 && !is_mark(pot, head, ':')) head++;
         head = is_mark(pot, head, ':') && !post_names_food(st->r, pot, 0, head) ? head + 1 : 0;
-        if (refer_scaled(st, &b, pot, head, pot->count, part) > 0) refer_write(st, m, buf_text(&b));
+        if (refer_scaled(&b, pot, head, pot->count, part) > 0) refer_write(st, m, buf_text(&b));
       }
       buf_init(&b, st->r->arena, 120);
       if (kg > 0) {
