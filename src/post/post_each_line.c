@@ -20,7 +20,8 @@ struct span post_each_line(struct post_reader *r, struct span text, struct arena
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     r->line = lines.number;
     struct span now = line;
-    for (int i = 0; i < CHANGES_OF_A_LINE; i++) {
+    bool quoted = line.n > 0 && line.p[0] == POST_QUOTED; /* somebody else's */
+    for (int i = 0; i < CHANGES_OF_A_LINE && !quoted; i++) {
       struct span out = rewrite(r, near(buf_span(&b)), now);
       if (out.p == now.p) break;
       now = out;

@@ -183,6 +183,14 @@ static bool is_nothing(struct span cell) {
   return cell.n == 0 || word_in(cell, "- -- \xE2\x80\x93 \xE2\x80\x94 none n/a na nil no 0 x");
 }
 
+static bool is_same(struct span cell) { return word_in(cell, "same ditto \" \xE2\x80\x9D idem"); }
+
+/* "100 g | same | same": what stands before it in its row. */
+static void fill_same(const struct grid *g, struct span *cell) {
+  for (size_t i = 1; i < g->count; i++)
+    if (is_same(cell[i]) && g->column[i].is == g->column[i - 1].is) cell[i] = cell[i - 1];
+}
+
 static bool is_piece(struct span unit) {
   return word_in(unit, "piece pieces pc pcs pce whole each unit units count st no item items") || unit.n == 0;
 }
@@ -366,6 +374,7 @@ static bool written_row(struct buf *b, struct span line, const struct grid *g, s
   if (g->mark == ' ' && n > g->count - 1 && n > 0 && cell[0].n == 0) memmove(cell, cell + 1, --n * sizeof *cell);
   bool tail = n > 1 && n < g->count && g->mark != ',';
   while (tail && n < g->count) cell[n++] = (struct span){"", 0};
+  if (n == g->count) fill_same(g, cell);
   if (n == g->count && (g->foods_in_head ? write_turned(b, cell, g, arena) : write_row(b, cell, g, arena))) return true;
   b->n = begin;
   return false;

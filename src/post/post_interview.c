@@ -156,6 +156,7 @@ static size_t pairs_in(struct span text, struct arena *arena) {
   struct span line, before = {"", 0};
   size_t pairs = 0;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    if (line.n > 0 && line.p[0] == POST_QUOTED) continue;
     struct span bare = without_label(line, arena);
     if (bare.n == 0) continue;
     pairs += answer_behind(bare, arena) > 0;
@@ -171,8 +172,12 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
   if (!memchr(text.p, '?', text.n) || pairs_in(text, r->arena) < PAIRS_LEAST) return text;
   buf_init(&b, arena, 4 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct span bare = without_label(line, r->arena);
     r->line = lines.number;
+    if (line.n > 0 && line.p[0] == POST_QUOTED) { /* somebody else's */
+      buf_addf(&b, "%.*s\n", SPAN_ARG(line));
+      continue;
+    }
+    struct span bare = without_label(line, r->arena);
     size_t behind = question.n == 0 ? answer_behind(bare, r->arena) : 0;
     if (behind > 0) {
       write_pair(r, &b, span_cut(bare, 0, behind), trim_blanks(span_cut(bare, behind, bare.n)));

@@ -74,7 +74,8 @@ static bool days_at(const struct tokens *t, size_t at, struct days *d) {
   for (begin = at; begin > from && !says(t, begin - 1, "and"); begin--) {
   }
   struct quantity q = quantity_at(t, at);
-  bool counted = q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 1 && q.low <= 6 && q.low == floor(q.low);
+  bool counted = q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 1 && q.low <= 6 && q.low == floor(q.low) &&
+                 !says(t, at, "a an"); /* "two meals a day, so six days" */
   if (counted) {
     at += q.tokens;
     if (says(t, at, "other remaining")) at++;
