@@ -292,6 +292,21 @@ static size_t eaten_by_each(const struct tokens *t, size_t at, size_t end) {
   return day > 0 ? each + day : 0;
 }
 
+/* "They eat about 150 g each per day": of a batch that is as well one's own. "I make 3 kg at a time". Taken; false: neither. */
+static bool of_each_or_at_once(struct post_reader *r, struct tokens *t, size_t at, const struct post_amount *a) {
+  size_t end = at + a->tokens, each = eaten_by_each(t, at, end), from = at;
+  size_t once = each == 0 && post_is_made_at_once(t, at, a->tokens) ? phrase_of(t, end, CLASS_MADE_AT_ONCE) : 0;
+  if (each + once == 0) return false;
+  *(each > 0 ? &r->feeds_g : &r->total_g) = post_in_grams(a);
+  r->for_one = r->for_one || each > 0;
+  while (from > 0 && says(t, from - 1,
+                          each > 0 ? "about approx approximately around roughly they eat get both of them"
+                                   : "i we make cook prep batch about around roughly"))
+    from--;
+  take(t, from, end + each + once - from);
+  return true;
+}
+
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 static void find_totals(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
@@ -348,23 +363,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       take(t, i, to - i);
       continue;
     }
-    size_t each = a.is_mass ? eaten_by_each(t, i, end) : 0;
-    if (each > 0) { /* "they eat about 150 g each per day": of a batch that is as well one's own */
-      r->feeds_g = post_in_grams(&a);
-      r->for_one = true;
-      size_t from = i;
-      while (from > 0 && says(t, from - 1, "about approx approximately around roughly they eat get both of them")) from--;
-      take(t, from, end + each - from);
-      continue;
-    }
-    size_t once = a.is_mass && post_is_made_at_once(t, i, a.tokens) ? phrase_of(t, end, CLASS_MADE_AT_ONCE) : 0;
-    if (once > 0) { /* "I make 3 kg at a time" */
-      r->total_g = post_in_grams(&a);
-      size_t from = i;
-      while (from > 0 && says(t, from - 1, "i we make cook prep batch about around roughly")) from--;
-      take(t, from, end + once - from);
-      continue;
-    }
+    if (a.is_mass && of_each_or_at_once(r, t, i, &a)) continue;
     end += behind;
     size_t bowl = phrase_at(t, end, "in the bowl") + phrase_at(t, end, "in his bowl") + phrase_at(t, end, "in her bowl");
     if (bowl > 0) end += bowl;
