@@ -267,9 +267,35 @@ static void write_often(struct buf *b, const struct row *row, const struct grid_
   }
 }
 
-/* "AM" and "PM" columns: what is fed at each meal, one after another. */
+/* What is fed at all meals together, in grams; NaN where one of them is told in another way. */
+static double grams_of_meals(const struct grid *g, const struct span *cell, const struct row *row, struct arena *arena) {
+  double sum = 0;
+  for (size_t i = 0; i < g->count; i++) {
+    double x;
+    if (g->column[i].is != CELL_MEAL || is_nothing(cell[i])) continue;
+    const char *unit = g->column[i].unit;
+    bool grams = row->unit.n == 0 && (!unit[0] || strcmp(unit, "g") == 0);
+    if (num_parse(cell[i], &x)) {
+      sum += grams ? x : (double)NAN;
+      continue;
+    }
+    struct tokens t = tokens_of(cell[i], arena);
+    struct post_amount a = post_amount_at(&t, 0);
+    bool fits = a.tokens == t.count && a.is_mass && strcmp(a.unit, "g") == 0 && a.low == a.high;
+    sum += fits ? a.low : (double)NAN;
+  }
+  return sum;
+}
+
+/* "AM" and "PM" columns: what is fed at each meal, one after another; grams together. */
 static bool write_meals(struct buf *b, const struct grid *g, const struct span *cell, const struct row *row, struct arena *arena) {
   size_t written = 0;
+  double all = grams_of_meals(g, cell, row, arena);
+  if (all > 0) {
+    num_sig(b, all, 6);
+    buf_addf(b, " g %.*s%.*s", SPAN_ARG(row->food), SPAN_ARG(buf_span(&row->words)));
+    return true;
+  }
   for (size_t i = 0; i < g->count; i++) {
     if (g->column[i].is != CELL_MEAL || is_nothing(cell[i])) continue;
     struct span unit = row->unit.n > 0 ? row->unit : span_of(g->column[i].unit[0] ? g->column[i].unit : "g");
