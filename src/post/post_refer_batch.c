@@ -12,8 +12,8 @@ static void beside_batch(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   size_t used = phrase_of(t, 0, CLASS_BESIDE_THE_BATCH), at = used, names = 0;
   if (used == 0) return;
-  if (says_a(t, at, CLASS_VESSEL_OF_SUPPLY) || says(t, at, "mix pot batch freezer recipe mixture stew")) at++;
-  if (at == used && !is_mark(t, at, ':')) return;
+  if (is_word(t, at) && is_mark(t, at + 1, ':')) at++; /* the pot, the tubs, the pan */
+  if (!is_mark(t, at, ':')) return;
   while (is_mark(t, at, ':') || is_mark(t, at, ',') || is_mark(t, at, '-')) at++;
   if (!post_any_amount(t, at)) return;
   while (at + names < t->count && names < 3 && is_word(t, at + names) && !says(t, at + names, "gets has takes")) names++;

@@ -46,21 +46,37 @@ static bool names(const struct tokens *t, size_t at, struct span name) {
 
 /* ---- a pot of which each takes its part ---- */
 
-/* "A (25 kg) takes two thirds": the part of the name at 'at', with its weight; 0. */
-static double part_taken(const struct tokens *t, size_t at, double *kg) {
+/* "A (25 kg) takes two thirds", "Mia 35 %": the part of the name at 'at'; 0. What stands behind another name is its own. */
+static double part_taken(const struct tokens *t, size_t at) {
   enum { FAR = 9 };
-  *kg = 0;
   for (size_t k = at + 1; k < t->count && k < at + FAR; k++) {
-    double part = 0, weight = 0;
-    if (post_weight_at(t, k, &weight) > 0 && *kg == 0) *kg = weight;
-    if (is_mark(t, k, ',') || is_mark(t, k, ';')) return 0;
-    if (!says(t, k, "takes gets has eats receives take get")) continue;
-    size_t from = k + 1;
-    if (says(t, from, "the about")) from++;
+    double part = 0, kg;
+    size_t weight = post_weight_at(t, k, &kg), from = k;
+    if (weight > 0) {
+      k += weight - 1;
+      continue;
+    }
+    if (is_mark(t, k, '(') || is_mark(t, k, ')')) continue;
+    if (t->item[k].kind == TOKEN_MARK || is_name(t, k)) return 0;
+    while (says(t, from, "takes gets has eats receives take get the about only")) from++;
     if (says(t, from, "half")) return 0.5;
     if (post_part_at(t, from, &part) > 0) return part;
     if (is_number(t, from) && is_mark(t, from + 1, '%')) return t->item[from].value / 100;
-    return 0;
+  }
+  return 0;
+}
+
+/* "Pip (10 kg)", "Mia, 10 kg": what the name weighs; 0. */
+static double weight_of(const struct story *st, struct span name) {
+  for (size_t i = 0; i < st->count; i++) {
+    const struct tokens *t = &st->s[i].t;
+    for (size_t k = 0; k < t->count; k++) {
+      double kg;
+      size_t at = k + 1;
+      if (!names(t, k, name)) continue;
+      while (is_mark(t, at, '(') || is_mark(t, at, ',') || says(t, at, "is weighs at the a dog cat")) at++;
+      if (post_weight_at(t, at, &kg) > 0) return kg;
+    }
   }
   return 0;
 }
@@ -90,7 +106,7 @@ static void part_of_pot(struct story *st, struct span name) {
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     for (size_t k = 0; k < t->count; k++) {
-      double kg, part = names(t, k, name) ? part_taken(t, k, &kg) : 0, days = days_told(t);
+      double kg = weight_of(st, name), part = names(t, k, name) ? part_taken(t, k) : 0, days = days_told(t);
       if (!(part > 0 && part < 1)) continue;
       struct buf b;
       for (size_t m = 0; m < st->count; m++) {

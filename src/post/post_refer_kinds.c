@@ -56,6 +56,47 @@ static void one_of_so_many(struct story *st, size_t i) {
   }
 }
 
+/* "two evenings in the week", "three days of the week" */
+static void so_many_in_week(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 3 < t->count; k++) {
+    struct quantity q = quantity_at(t, k);
+    size_t at = k + q.tokens, week = at + 2;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 1 || q.low > 6) continue;
+    if (!says(t, at, "days evenings mornings nights dinners breakfasts") || !says(t, at + 1, "in of")) continue;
+    if (says(t, week, "the a each every")) week++;
+    if (!says(t, week, "week")) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 60);
+    num_sig(&b, q.low, 1);
+    buf_adds(&b, " days a week");
+    refer_between(st, i, k > 0 && says(t, k - 1, "on") ? k - 1 : k, week + 1, buf_text(&b));
+    return;
+  }
+}
+
+/* ---- days of their own behind a semicolon ---- */
+
+/* "Sunday to Friday 150 g chicken; Saturday nothing but 120 g cod": the days hold up to the next ones. */
+static void day_clauses(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days;
+  size_t first = says(t, 0, "on") ? 1 : 0, used = post_days_named(t, first, &days);
+  if (used == 0 || !post_any_amount(t, first + used)) return;
+  for (size_t k = first + used; k + 2 < t->count; k++) {
+    size_t next = says(t, k + 1, "on and") ? k + 2 : k + 1, own = is_mark(t, k, ';') ? post_days_named(t, next, &days) : 0;
+    if (own == 0) continue;
+    size_t behind = next + own;
+    while (is_mark(t, behind, ':') || is_mark(t, behind, ',') || says(t, behind, "nothing but only just it's is he she gets has eats")) behind++;
+    if (behind >= t->count || post_amount_at(t, behind).tokens == 0) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 120);
+    buf_addf(&b, "\x1FOn %.*s: ", SPAN_ARG(tokens_span(t, next, own)));
+    refer_between(st, i, k, behind, buf_text(&b));
+    t = &st->s[i].t;
+  }
+}
+
 /* ---- so many days, and the others ---- */
 
 /* A number of days: "four days", "only three evenings", "the other four evenings", "the remaining dinners". */
@@ -226,6 +267,43 @@ static void write_kinds(struct story *st, size_t told, const struct day_kind *ki
   }
 }
 
+/* "Mon to Thu 300 g beef. On the beef days 20 g of spinach": the days of the week on which that food is fed; 0 nobody says. */
+static unsigned named_days_of(const struct story *st, size_t i, struct span food) {
+  unsigned found = 0, days;
+  for (size_t k = 0; k < st->count; k++) {
+    const struct tokens *t = &st->s[k].t;
+    unsigned here = 0;
+    for (size_t m = 0; m < t->count && k != i; m++) {
+      size_t used = post_days_named(t, m, &days);
+      if (used > 0) here = days, m += used - 1;
+      if (used > 0 || here == 0 || !is_word(t, m) || !net_has_word(food, t->item[m].word)) continue;
+      if (found != 0 && found != here) return 0;
+      found = here;
+    }
+  }
+  return found;
+}
+
+static void days_by_food(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 1 < t->count; k++) {
+    size_t word = says(t, k, "on for") ? k + 1 : k, from = k;
+    while (says(t, word, "the those his her")) word++;
+    if (!is_word(t, word) || !says(t, word + 1, "day days") || post_mention_at(st->r, t, word) != 1) continue;
+    unsigned days = named_days_of(st, i, t->item[word].word);
+    if (days == 0 || days == 0x7F) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 120);
+    buf_adds(&b, "on ");
+    frequency_print_days(&b, days);
+    size_t end = word + 2;
+    while (from == 0 && says(t, end, "plus also add i we give there's and she he it gets has")) end++;
+    if (from == 0 && !is_mark(t, end, ':')) buf_adds(&b, ": ");
+    refer_between(st, i, from, end, buf_text(&b));
+    return;
+  }
+}
+
 static void counted_days(struct story *st) {
   struct day_kind kind[KINDS_MOST];
   for (size_t i = 0; i < st->count; i++) {
@@ -241,6 +319,11 @@ static size_t week_at(const struct tokens *t, size_t at, int *number) {
   static const char *const ORDINAL[] = {"first 1st one a", "second 2nd two b", "third 3rd three c", "fourth 4th four d"};
   size_t from = at;
   while (says(t, at, "in on during for the and then")) at++;
+  *number = 0;
+  if (says(t, at, "one") && says(t, at + 1, "week")) *number = 1; /* "one week ..., the week after ..." */
+  if (says(t, at, "next following other") && says(t, at + 1, "week")) *number = 2;
+  if (says(t, at, "week") && says(t, at + 1, "after")) *number = 2;
+  if (*number > 0) return at + 2 - from;
   bool before = says(t, at, "week") && at + 1 < t->count;
   bool behind = says(t, at + 1, "week");
   if (!before && !behind) return 0;
@@ -284,7 +367,9 @@ static void weeks_apart(struct story *st) {
       if (begin_of(t, k) > at) buf_add(&b, (struct span){at, (size_t)((cut > 0 ? end_of(t, cut - 1) : at) - at)});
       if (k > 0) buf_addc(&b, 0x1F);
       buf_addf(&b, "Week %d: ", number);
-      while (is_mark(t, behind, ':') || is_mark(t, behind, ',') || is_mark(t, behind, '=') || is_mark(t, behind, '-')) behind++;
+      while (is_mark(t, behind, ':') || is_mark(t, behind, ',') || is_mark(t, behind, '=') || is_mark(t, behind, '-') ||
+             says(t, behind, "it's its"))
+        behind++;
       at = behind < t->count ? begin_of(t, behind) : end_of(t, t->count - 1);
       k = behind - 1;
       any = true;
@@ -312,9 +397,14 @@ static void every_week(struct story *st, size_t i) {
 
 void refer_kinds(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
+    if (st->s[i].t.count < 3) continue;
     one_of_so_many(st, i);
+    so_many_in_week(st, i);
+    day_clauses(st, i);
     every_week(st, i);
   }
   weeks_apart(st);
   counted_days(st);
+  for (size_t i = 0; i < st->count; i++)
+    if (st->s[i].t.count > 3) days_by_food(st, i);
 }

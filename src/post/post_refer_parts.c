@@ -66,7 +66,7 @@ static size_t food_or_kind(struct story *st, const struct tokens *t, size_t at, 
   size_t end = post_food_end(st->r, t, at), first = p->count;
   double sum = p->sum;
   for (size_t k = at + 1; k < end; k++)
-    if (says(t, k, "to and with plus")) end = k;
+    if (says(t, k, "to and with plus for every")) end = k;
   if (end == at && is_word(t, at) && net_is_kind(t->item[at].word)) end = at + 1;
   if (end == at) return at;
   size_t used = made_of(st, t, end, of, p);
@@ -92,7 +92,7 @@ static bool parts_at(struct story *st, const struct tokens *t, size_t at, struct
     if (end == from) return false;
     told++;
     p->end = at = end;
-    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, ':') || is_mark(t, at, ';') || says(t, at, "to and plus with then"))
+    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, ':') || is_mark(t, at, ';') || says(t, at, "to and plus with then for every each"))
       at++;
   }
   return told >= 2;
@@ -278,10 +278,66 @@ static void kind_and_parts(struct story *st, size_t i) {
   }
 }
 
+/* ---- a total by the serving ---- */
+
+/* "four servings daily", "3 portions a day": how many; 0. */
+static double servings_a_day(const struct tokens *t) {
+  for (size_t k = 0; k < t->count; k++) {
+    struct quantity q = quantity_at(t, k);
+    size_t at = k + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 1 || q.low > 8) continue;
+    bool named = says_a(t, at, CLASS_PORTION) || says(t, at, "times x feeds feedings helpings");
+    if (named && (says(t, at + 1, "daily") || (says(t, at + 1, "a per each every") && says(t, at + 2, "day")))) return q.low;
+  }
+  return 0;
+}
+
+/* "Serving size 65 g, four servings daily", "1 day = 500 g", "500 g a day in two meals": how much is fed a day and nothing
+ * else, up to a colon or the end. */
+static void total_of_day(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  size_t end = 0, mass_at = 0, used = 0;
+  double grams = 0, kg;
+  while (end < t->count && !is_mark(t, end, ':')) end++;
+  if (end < 3 || end > 16) return;
+  struct tokens head = {t->item, end};
+  for (size_t k = 0; k < end; k++) {
+    double own;
+    size_t mass = refer_grams(&head, k, &own);
+    if (post_mention_at(st->r, &head, k) > 0) return;
+    if (mass == 0) {
+      if (post_weight_at(&head, k, &kg) > 0) return;
+      continue;
+    }
+    if (used > 0) return;
+    grams = own, used = mass, mass_at = k;
+    k += mass - 1;
+  }
+  if (used == 0) return;
+  bool day_is = is_mark(&head, mass_at > 0 ? mass_at - 1 : 0, '=') && mass_at > 1 && says(&head, mass_at - 2, "day d");
+  bool serving = false, split = false;
+  for (size_t k = 0; k < mass_at; k++)
+    serving = serving || says(&head, k, "serving portion helping bowl meal feed feeding") || says(&head, k, "each per");
+  size_t behind = mass_at + used, often = behind < end ? frequency_at(&head, behind).tokens : 0;
+  split = mass_at == 0 && often > 0 && says(&head, often + behind, "in over split divided") && end < often + behind + 5;
+  double servings = servings_a_day(&head);
+  if (servings == 0 && serving && end == t->count && i + 1 < st->count) servings = servings_a_day(&st->s[i + 1].t);
+  double day = day_is || split ? grams : serving && servings > 0 ? grams * servings : 0;
+  if (!(day > 0)) return;
+  struct buf b;
+  buf_init(&b, st->r->arena, 100);
+  buf_adds(&b, "Total ");
+  num_sig(&b, day, 5);
+  buf_adds(&b, " g a day\x1F");
+  refer_between(st, i, 0, end < t->count ? end + 1 : end, buf_text(&b));
+}
+
 void refer_parts(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     if (t->count < 4) continue;
+    total_of_day(st, i);
+    t = &st->s[i].t;
     kind_and_parts(st, i);
     t = &st->s[i].t;
     for (size_t k = 0; k + 3 < t->count; k++) {

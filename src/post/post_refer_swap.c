@@ -307,11 +307,70 @@ static bool write_some_days(struct story *st, size_t i, const struct swap *s) {
   return true;
 }
 
+/* "250 g of mince every evening, but every third evening it's tripe": the food before the "but" goes on these days. */
+static bool swap_behind_but(struct story *st, const struct tokens *t, size_t k, struct swap *s) {
+  if (k == 0 || !says(t, k, "but except only save") || says(t, k - 1, "nothing")) return false;
+  size_t at = k + 1, food = k, end = k;
+  if (says(t, at, "that then for")) at++;
+  if (says(t, at, "on for")) at++;
+  unsigned days;
+  size_t often = post_days_named(t, at, &days), behind;
+  if (often == 0 && at < t->count) {
+    struct frequency f = frequency_at(t, at);
+    often = !f.refuse && f.times_per_28 < CALENDAR_DAYS ? f.tokens : 0;
+  }
+  behind = at + often;
+  if (is_mark(t, behind, ',')) behind++;
+  if (often == 0 || !says(t, behind, "it it's its then he she when there's")) return false;
+  while (says(t, behind, "it it's its then is he she gets has eats when there's")) behind++;
+  for (size_t m = 0; m < k; m++) { /* the last food with an amount */
+    double grams;
+    size_t used = refer_grams(t, m, &grams), from = m + used;
+    if (used == 0) continue;
+    if (says(t, from, "of")) from++;
+    struct tokens before = {t->item, k};
+    size_t to = post_food_end(st->r, &before, from);
+    if (to > from) food = from, end = to;
+  }
+  if (end == food) return false;
+  s->to = new_food(st, t, behind, s);
+  if (s->to == behind) return false;
+  if (s->amount.n == 0) s->same = true;
+  s->from = behind, s->old_at = food, s->old_end = end;
+  if (s->amount.n == 0) { /* as much as of the other */
+    for (size_t m = 0; m < food; m++) {
+      double grams;
+      size_t used = refer_grams(t, m, &grams);
+      if (used > 0) s->amount = tokens_span(t, m, used);
+    }
+  }
+  return true;
+}
+
+/* The same in two sentences: "but every third evening it's tripe" is one of its own. */
+static void write_behind_but(struct story *st, size_t i, size_t k, const struct swap *s) {
+  const struct tokens *t = &st->s[i].t;
+  struct buf b;
+  size_t cut = k, from = k + 1;
+  while (cut > 0 && t->item[cut - 1].kind == TOKEN_MARK) cut--;
+  if (says(t, from, "that then for")) from++;
+  size_t often = from;
+  while (often < s->from && !says(t, often, "it it's its then he she when there's")) often++;
+  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
+  buf_addf(&b, "\x1F%.*s %.*s %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, from, often - from)), SPAN_ARG(s->amount),
+           SPAN_ARG(s->food), SPAN_ARG(tokens_span(t, s->old_at, s->old_end - s->old_at)));
+  refer_between(st, i, cut, s->to, buf_text(&b));
+}
+
 void refer_swap(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     for (size_t k = 0; k + 1 < t->count; k++) {
       struct swap s;
+      if (swap_behind_but(st, t, k, &s)) {
+        write_behind_but(st, i, k, &s);
+        break;
+      }
       if (!swap_of_verb(st, t, k, &s) && !swap_of_becoming(st, t, k, &s) && !swap_of_standing_in(st, t, k, &s)) continue;
       if (write_meal(st, i, &s) || write_some_days(st, i, &s)) break;
     }
