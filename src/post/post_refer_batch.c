@@ -15,7 +15,7 @@ static void beside_batch(struct story *st, size_t i) {
   if (is_word(t, at) && is_mark(t, at + 1, ':')) at++; /* the pot, the tubs, the pan */
   if (!is_mark(t, at, ':')) return;
   while (is_mark(t, at, ':') || is_mark(t, at, ',') || is_mark(t, at, '-')) at++;
-  if (!post_any_amount(t, at)) return;
+  if (at >= t->count || !post_names_food(st->r, t, at, t->count)) return;
   while (at + names < t->count && names < 3 && is_word(t, at + names) && !says(t, at + names, "gets has takes")) names++;
   if (says(t, at + names, "gets has takes")) at += names + 1; /* "A gets 5 g of oil" */
   refer_between(st, i, 0, at, "At serving: ");

@@ -20,19 +20,23 @@ static bool is_name(const struct tokens *t, size_t at) {
 
 /* "Please analyse A only", "look at the dog only", "it's only Moss I want checked": the sentence, and the name. */
 static size_t find_subject(const struct story *st, struct span *name) {
+  enum { FAR = 7 };
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
-    bool verb = false, only = false;
-    size_t found = t->count;
-    if (t->count == 0 || t->count > 14) continue;
-    for (size_t k = 0; k < t->count; k++) {
-      verb = verb || says_a(t, k, CLASS_LOOKING_INTO);
-      only = only || says(t, k, "only just alone");
-      if (k > 0 && is_name(t, k) && !says(t, k, "please")) found = found == t->count ? k : SIZE_MAX;
+    for (size_t verb = 0; verb < t->count; verb++) {
+      if (!says_a(t, verb, CLASS_LOOKING_INTO)) continue;
+      size_t from = verb, to = verb, found = t->count;
+      bool only = false;
+      while (from > 0 && from + FAR > verb && t->item[from - 1].kind == TOKEN_WORD) from--;
+      while (to < t->count && to < verb + FAR && t->item[to].kind == TOKEN_WORD) to++;
+      for (size_t k = from; k < to; k++) {
+        only = only || says(t, k, "only just alone");
+        if (k > from && k != verb && is_name(t, k)) found = found == t->count ? k : SIZE_MAX;
+      }
+      if (!only || found >= t->count) continue;
+      *name = t->item[found].word;
+      return i;
     }
-    if (!verb || !only || found >= t->count || post_any_amount(t, 0)) continue;
-    *name = t->item[found].word;
-    return i;
   }
   return st->count;
 }
@@ -234,7 +238,7 @@ void refer_eaters(struct story *st) {
   name = arena_span(st->r->keep, name);
   part_of_pot(st, name);
   lists_of_others(st, name);
-  if (is_animal_word(name, &s)) { /* "look at the dog only": whose weight counts */
+  if (is_animal_word(name, &s) && !post_any_amount(&st->s[asked].t, 0)) { /* "look at the dog only": whose weight counts */
     struct buf b;
     buf_init(&b, st->r->arena, 60);
     buf_addf(&b, "I'm asking about the %.*s", SPAN_ARG(name));

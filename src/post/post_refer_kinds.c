@@ -320,8 +320,8 @@ static size_t week_at(const struct tokens *t, size_t at, int *number) {
   size_t from = at;
   while (says(t, at, "in on during for the and then")) at++;
   *number = 0;
-  if (says(t, at, "one") && says(t, at + 1, "week")) *number = 1; /* "one week ..., the week after ..." */
-  if (says(t, at, "next following other") && says(t, at + 1, "week")) *number = 2;
+  if (says(t, at, "one") && says(t, at + 1, "week")) *number = 1; /* "the next week" is known to the lines */
+  if (says(t, at, "following other") && says(t, at + 1, "week")) *number = 2;
   if (says(t, at, "week") && says(t, at + 1, "after")) *number = 2;
   if (*number > 0) return at + 2 - from;
   bool before = says(t, at, "week") && at + 1 < t->count;

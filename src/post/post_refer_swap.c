@@ -334,7 +334,7 @@ static bool swap_behind_but(struct story *st, const struct tokens *t, size_t k, 
   }
   if (end == food) return false;
   s->to = new_food(st, t, behind, s);
-  if (s->to == behind) return false;
+  if (s->to == behind || says(t, s->to, "no") || says(t, s->to + 1, "no")) return false; /* "prawns and no chicken" */
   if (s->amount.n == 0) s->same = true;
   s->from = behind, s->old_at = food, s->old_end = end;
   if (s->amount.n == 0) { /* as much as of the other */
