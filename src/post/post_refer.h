@@ -42,14 +42,14 @@ void refer_beside(struct story *st, size_t i, struct span food, const char *assu
 void post_refer_beside(struct post_reader *r);
 
 /* The rules. */
-void refer_weeks(struct story *st);    /* post_refer_weeks.c: days, "every day except", "half of that" */
-void refer_meals(struct story *st);    /* post_refer_meals.c: "f = 2/d", "per feeding", "such times two in day" */
-void refer_wholes(struct story *st);   /* post_refer_wholes.c: "the rest is rice", "1:1, 400 g together" */
-void refer_sums(struct story *st);     /* post_refer_sums.c: fractions of a daily amount, and lists that add up to it */
-void refer_swap(struct story *st);     /* post_refer_swap.c: "Fridays the beef becomes cod, same weight" */
-void refer_kinds(struct story *st);    /* post_refer_kinds.c: "four days beef, three chicken", "in week one ..., in week two" */
-void refer_parts(struct story *st);    /* post_refer_parts.c: proportions, and the total that they are of */
-void refer_batch(struct story *st);    /* post_refer_batch.c: "yield 10 daily portions", "not in the bags", "units are oz" */
+void refer_weeks(struct story *st);  /* post_refer_weeks.c: days, "every day except", "half of that" */
+void refer_meals(struct story *st);  /* post_refer_meals.c: "f = 2/d", "per feeding", "such times two in day" */
+void refer_wholes(struct story *st); /* post_refer_wholes.c: "the rest is rice", "1:1, 400 g together" */
+void refer_sums(struct story *st);   /* post_refer_sums.c: fractions of a daily amount, and lists that add up to it */
+void refer_swap(struct story *st);   /* post_refer_swap.c: "Fridays the beef becomes cod, same weight" */
+void refer_kinds(struct story *st); /* post_refer_kinds.c: "four days beef, three chicken", "in week one ..., in week two" */
+void refer_parts(struct story *st); /* post_refer_parts.c: proportions, and the total that they are of */
+void refer_batch(struct story *st); /* post_refer_batch.c: "yield 10 daily portions", "not in the bags", "units are oz" */
 void refer_eaters(struct story *st);   /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
 void refer_versions(struct story *st); /* post_refer_versions.c: "v2: beef +20 %" */
 void refer_same(struct story *st);     /* post_refer_same.c: "the same weight of meat as in the morning, but turkey" */

@@ -1,6 +1,6 @@
-/* What is made for many days, in the words of the sentence around the amounts: "yield 10 daily portions", "once a fortnight I
- * buy: ...", "not in the bags: ..."; the unit of all numbers told once; and what was fed, is fed and may be fed, with a head
- * each. */
+/* What is made for many days, in the words of the sentence around the amounts: "yield 10 daily portions", "once a fortnight
+ * I buy: ...", "not in the bags: ..."; the unit of all numbers told once; and what was fed, is fed and may be fed, with a
+ * head each. */
 #include "base/num.h"
 #include "post/post_builds.h"
 #include "post/post_refer.h"
@@ -62,7 +62,8 @@ static size_t daily_portions(const struct tokens *t, size_t at, double *days) {
   size_t behind = at + q.tokens;
   if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 2) || q.low > 60) return 0;
   *days = q.low;
-  if (says(t, behind, "daily day day's days' days") && (says_a(t, behind + 1, CLASS_VESSEL_OF_SUPPLY) || says(t, behind + 1, "rations servings meals")))
+  if (says(t, behind, "daily day day's days' days") &&
+      (says_a(t, behind + 1, CLASS_VESSEL_OF_SUPPLY) || says(t, behind + 1, "rations servings meals")))
     return behind + 2 - at;
   if (!says_a(t, behind, CLASS_VESSEL_OF_SUPPLY)) return 0;
   size_t one = behind + 1;
@@ -119,7 +120,8 @@ static void pieces_behind(struct story *st, size_t i) {
 
 /* ---- the unit of all numbers ---- */
 
-/* "Units are ounces unless told", "all weights in oz" (of grams another reader knows it): a sentence of no food and no number that names one unit. */
+/* "Units are ounces unless told", "all weights in oz" (of grams another reader knows it): a sentence of no food and no
+ * number that names one unit. */
 static const char *unit_told(const struct tokens *t, size_t *end) {
   enum { FAR = 12 };
   const char *unit = NULL;
@@ -259,7 +261,9 @@ static void then_and_now(struct story *st) {
       for (size_t k = 0; k + 1 < t.count && n < TOLD_MOST; k++) { /* "3 chicken wings" */
         struct post_amount a = is_number(&t, k) ? post_amount_at(&t, k) : (struct post_amount){0};
         size_t end = a.bare && a.tokens == 1 ? post_food_end(st->r, &t, k + 1) : k + 1;
-        if (end > k + 1) then[n++] = (struct told_food){.amount = a, .said = tokens_span(&t, k, 1), .food = tokens_span(&t, k + 1, end - k - 1)};
+        if (end > k + 1)
+          then[n++] =
+              (struct told_food){.amount = a, .said = tokens_span(&t, k, 1), .food = tokens_span(&t, k + 1, end - k - 1)};
       }
     }
     if (tense == TENSE_NOW) {

@@ -1,8 +1,7 @@
-/* Several animals of which the post asks about one: "analyse A only" beside a pot of which A takes two thirds, or beside lists
- * "For the dog:", "For the cat:" and a part of the cat's food that the dog gets. */
+/* Several animals of which the post asks about one: "analyse A only" beside a pot of which A takes two thirds, or beside
+ * lists "For the dog:", "For the cat:" and a part of the cat's food that the dog gets. */
 #include "base/num.h"
 #include "post/post_refer.h"
-
 
 static bool is_animal(const struct tokens *t, size_t at, enum species *s) {
   return is_word(t, at) && is_animal_word(t->item[at].word, s);
@@ -102,7 +101,8 @@ static bool is_of_pot(struct story *st, size_t i, struct span name) {
   const struct tokens *t = &st->s[i].t;
   if (!post_any_amount(t, 0) || !post_names_food(st->r, t, 0, t->count)) return false;
   for (size_t k = 0; k < t->count; k++)
-    if (names(t, k, name) || phrase_of(t, k, CLASS_BESIDE_THE_BATCH) > 0 || phrase_of(t, k, CLASS_SERVED_BESIDE) > 0) return false;
+    if (names(t, k, name) || phrase_of(t, k, CLASS_BESIDE_THE_BATCH) > 0 || phrase_of(t, k, CLASS_SERVED_BESIDE) > 0)
+      return false;
   return true;
 }
 

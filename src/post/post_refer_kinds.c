@@ -12,7 +12,9 @@ static const char *end_of(const struct tokens *t, size_t at) { return t->item[at
 /* ---- "every other Sunday" ---- */
 
 static bool is_day_of_week(const struct tokens *t, size_t at) { return says_a(t, at, CLASS_DAY_OF_WEEK); }
-static bool is_part_of_day(const struct tokens *t, size_t at) { return says(t, at, "day night evening morning dinner breakfast"); }
+static bool is_part_of_day(const struct tokens *t, size_t at) {
+  return says(t, at, "day night evening morning dinner breakfast");
+}
 
 /* "other", "second", "2nd", "third": of how many one is meant; 0. */
 static int ordinal_at(const struct tokens *t, size_t at) {
@@ -87,7 +89,9 @@ static void day_clauses(struct story *st, size_t i) {
     size_t next = says(t, k + 1, "on and") ? k + 2 : k + 1, own = is_mark(t, k, ';') ? post_days_named(t, next, &days) : 0;
     if (own == 0) continue;
     size_t behind = next + own;
-    while (is_mark(t, behind, ':') || is_mark(t, behind, ',') || says(t, behind, "nothing but only just it's is he she gets has eats")) behind++;
+    while (is_mark(t, behind, ':') || is_mark(t, behind, ',') ||
+           says(t, behind, "nothing but only just it's is he she gets has eats"))
+      behind++;
     if (behind >= t->count || post_amount_at(t, behind).tokens == 0) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 120);
@@ -120,7 +124,8 @@ static bool days_at(const struct tokens *t, size_t at, struct days *d) {
   if (counted) {
     at += q.tokens;
     if (says(t, at, "other remaining")) at++;
-    bool others = says(t, at > q.tokens ? at - q.tokens - 1 : t->count, "other remaining") && (at >= t->count || t->item[at].kind == TOKEN_MARK);
+    bool others = says(t, at > q.tokens ? at - q.tokens - 1 : t->count, "other remaining") &&
+                  (at >= t->count || t->item[at].kind == TOKEN_MARK);
     if (others) at--; /* "the other three" */
     if (!others && !tells_days(t, at) && !(q.low == 1 && is_part_of_day(t, at))) return false;
   } else if (!(at > begin && says(t, at - 1, "other others remaining") && tells_days(t, at))) {
@@ -224,7 +229,8 @@ static size_t write_days(struct story *st, size_t i, struct day_kind kind[KINDS_
   }
   struct span rest = {at, (size_t)(end_of(t, t->count - 1) - at)};
   const char *stop = memchr(rest.p, ';', rest.n); /* the days hold no longer */
-  if (stop) buf_addf(&b, "%.*s%c", (int)(stop - rest.p), rest.p, 0x1F), rest = span_cut(rest, (size_t)(stop + 1 - rest.p), rest.n);
+  if (stop)
+    buf_addf(&b, "%.*s%c", (int)(stop - rest.p), rest.p, 0x1F), rest = span_cut(rest, (size_t)(stop + 1 - rest.p), rest.n);
   buf_add(&b, rest);
   refer_write(st, i, buf_text(&b));
   return count;
@@ -235,7 +241,8 @@ static size_t days_of_food(const struct tokens *t, size_t at, const struct day_k
   size_t from = at;
   if (says(t, at, "on for when")) at++;
   while (says(t, at, "the those his her all it's its it is")) at++;
-  if (is_word(t, at) && net_has_word(kind->food, t->item[at].word) && says(t, at + 1, "day days evening evenings night nights"))
+  if (is_word(t, at) && net_has_word(kind->food, t->item[at].word) &&
+      says(t, at + 1, "day days evening evenings night nights"))
     return at + 2 - from;
   if (!says(t, at, "days day") || at == from) return 0;
   at++;
@@ -267,7 +274,8 @@ static void write_kinds(struct story *st, size_t told, const struct day_kind *ki
   }
 }
 
-/* "Mon to Thu 300 g beef. On the beef days 20 g of spinach": the days of the week on which that food is fed; 0 nobody says. */
+/* "Mon to Thu 300 g beef. On the beef days 20 g of spinach": the days of the week on which that food is fed; 0 nobody says.
+ */
 static unsigned named_days_of(const struct story *st, size_t i, struct span food) {
   unsigned found = 0, days;
   for (size_t k = 0; k < st->count; k++) {
@@ -329,7 +337,8 @@ static size_t week_at(const struct tokens *t, size_t at, int *number) {
   if (!before && !behind) return 0;
   *number = 0;
   size_t name = before ? at + 1 : at;
-  if (before && is_number(t, name) && t->item[name].value >= 1 && t->item[name].value <= 4) *number = (int)t->item[name].value;
+  if (before && is_number(t, name) && t->item[name].value >= 1 && t->item[name].value <= 4)
+    *number = (int)t->item[name].value;
   for (int k = 0; k < (int)COUNT_OF(ORDINAL) && *number == 0; k++)
     if (says(t, name, ORDINAL[k]) && !(behind && !before && says(t, name, "one two three four a b c d"))) *number = k + 1;
   if (*number == 0 || says(t, at + 2, "of in after a")) return 0;

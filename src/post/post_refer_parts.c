@@ -1,5 +1,5 @@
-/* Proportions and the total that they are of, wherever it stands: "3 parts turkey to 1 part lentils to 1 part veg (carrot and
- * celery, equal). The bowl is 350 g", "to every kilo of duck come 150 g of hearts; she gets 120 g of the mix a day". */
+/* Proportions and the total that they are of, wherever it stands: "3 parts turkey to 1 part lentils to 1 part veg (carrot
+ * and celery, equal). The bowl is 350 g", "to every kilo of duck come 150 g of hearts; she gets 120 g of the mix a day". */
 #include "base/num.h"
 #include "post/post_refer.h"
 
@@ -25,7 +25,9 @@ static bool add_part(struct parts *p, double of, struct span food) {
 /* ---- what a kind of food is made of ---- */
 
 static size_t past_joint(const struct tokens *t, size_t at) {
-  while (is_mark(t, at, ',') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '/') || says(t, at, "and plus the")) at++;
+  while (is_mark(t, at, ',') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '/') ||
+         says(t, at, "and plus the"))
+    at++;
   return at;
 }
 
@@ -92,7 +94,8 @@ static bool parts_at(struct story *st, const struct tokens *t, size_t at, struct
     if (end == from) return false;
     told++;
     p->end = at = end;
-    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, ':') || is_mark(t, at, ';') || says(t, at, "to and plus with then for every each"))
+    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, ':') || is_mark(t, at, ';') ||
+           says(t, at, "to and plus with then for every each"))
       at++;
   }
   return told >= 2;
@@ -121,10 +124,13 @@ static bool to_every_at(struct story *st, const struct tokens *t, size_t at, str
   if (says(t, at, "of")) at++;
   if (says(t, at, "the")) at++;
   size_t end = at;
-  while (is_word(t, end) && end < at + 4 && !says_a(t, end, CLASS_JOINS_PROPORTION) && !says(t, end, "there i we you")) end++;
+  while (is_word(t, end) && end < at + 4 && !says_a(t, end, CLASS_JOINS_PROPORTION) && !says(t, end, "there i we you"))
+    end++;
   if (end == at || !post_names_food(st->r, t, at, end) || !add_part(p, grams, tokens_span(t, at, end - at))) return false;
   at = end;
-  while (says_a(t, at, CLASS_JOINS_PROPORTION) || says(t, at, "there i we you in the") || is_mark(t, at, ',') || is_mark(t, at, ':')) at++;
+  while (says_a(t, at, CLASS_JOINS_PROPORTION) || says(t, at, "there i we you in the") || is_mark(t, at, ',') ||
+         is_mark(t, at, ':'))
+    at++;
   for (;;) {
     size_t used = refer_grams(t, at, &grams), food = at + used;
     if (used == 0) break;
@@ -147,7 +153,9 @@ static bool is_of_all(struct story *st, const struct tokens *t, size_t at, size_
   if (post_weight_at(t, at, &kg) > 0 && !says(t, at + 1, "g gr gram grams")) return false;
   if (says(t, behind, "of")) {
     for (end = behind + 1; is_word(t, end) && end < behind + 6; end++)
-      if (says_a(t, end, CLASS_WORD_OF_ALL_FOOD) || says(t, end, "this it that these") || says_a(t, end, CLASS_TELLS_A_TOTAL)) return true;
+      if (says_a(t, end, CLASS_WORD_OF_ALL_FOOD) || says(t, end, "this it that these") ||
+          says_a(t, end, CLASS_TELLS_A_TOTAL))
+        return true;
     return false;
   }
   if (behind < t->count && is_word(t, behind) && post_food_end(st->r, t, behind) > behind) return false;
@@ -169,7 +177,8 @@ static double times_a_day(const struct tokens *t, size_t from) {
     if (f.tokens > 0 && !f.refuse && f.times_per_28 == CALENDAR_DAYS && f.feedings > 1) times = f.feedings;
     if (f.tokens > 0 && f.times_per_28 < CALENDAR_DAYS) return NAN;
     struct quantity q = quantity_at(t, k);
-    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 5 && says_a(t, k + q.tokens, CLASS_PORTION) && k > from)
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 5 && says_a(t, k + q.tokens, CLASS_PORTION) &&
+        k > from)
       times = q.low;
     bool again = k > from && says(t, k, "more another second again");
     for (size_t m = k + 1; again && m < t->count && m < k + 6; m++) {
@@ -219,7 +228,8 @@ static void forget_total(struct story *st, const struct total *total) {
   double kg;
   enum species s;
   for (size_t k = 0; k < t->count; k++)
-    animal = animal || ((k < from || k >= to) && post_weight_at(t, k, &kg) > 0) || (is_word(t, k) && is_animal_word(t->item[k].word, &s));
+    animal = animal || ((k < from || k >= to) && post_weight_at(t, k, &kg) > 0) ||
+             (is_word(t, k) && is_animal_word(t->item[k].word, &s));
   if (!animal && !post_names_food(st->r, t, 0, t->count)) {
     refer_write(st, total->sentence, "");
     return;
@@ -270,8 +280,14 @@ static void kind_and_parts(struct story *st, size_t i) {
     buf_adds(&b, ": ");
     size_t first = to;
     for (size_t m = to; m < t->count; m++) {
-      bool again = m > first && (says(t, m, "half") || post_part_at(t, m, &part) > 0) && t->item[m - 1].kind != TOKEN_MARK && !says(t, m - 1, "and");
-      buf_addf(&b, "%s%.*s", m == first ? "" : again ? ", " : t->item[m].kind == TOKEN_MARK ? "" : " ", SPAN_ARG(t->item[m].at));
+      bool again = m > first && (says(t, m, "half") || post_part_at(t, m, &part) > 0) && t->item[m - 1].kind != TOKEN_MARK &&
+                   !says(t, m - 1, "and");
+      buf_addf(&b, "%s%.*s",
+               m == first                      ? ""
+               : again                         ? ", "
+               : t->item[m].kind == TOKEN_MARK ? ""
+                                               : " ",
+               SPAN_ARG(t->item[m].at));
     }
     refer_between(st, i, from, t->count, buf_text(&b));
     return;

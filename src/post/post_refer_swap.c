@@ -94,8 +94,7 @@ static bool food_before(struct story *st, const struct tokens *t, size_t verb, s
 /* Behind 'at': the food that goes, up to one of the words of 'joint', where there are any. */
 static bool food_behind(struct story *st, const struct tokens *t, size_t at, const char *joint, size_t *from, size_t *end) {
   enum { FAR = 6 };
-  while (says(t, at, "the his her my our its out up") || is_meal(t, at))
-    at++;
+  while (says(t, at, "the his her my our its out up") || is_meal(t, at)) at++;
   size_t to = at;
   while (to < t->count && is_word(t, to) && to < at + FAR && !(joint[0] && says(t, to, joint)) && !is_day_word(t, to)) to++;
   *from = at;
@@ -142,8 +141,8 @@ static bool swap_of_standing_in(struct story *st, const struct tokens *t, size_t
   size_t used = phrase_of(t, k, CLASS_TAKES_ITS_PLACE), begin, end;
   if (used == 0 || !food_behind(st, t, k + used, "", &begin, &end)) return false;
   size_t from = k;
-  while (from > 0 && t->item[from - 1].kind != TOKEN_MARK && k - from < 8 &&
-         !says(t, from - 1, "and then on when") && !is_day_word(t, from - 1))
+  while (from > 0 && t->item[from - 1].kind != TOKEN_MARK && k - from < 8 && !says(t, from - 1, "and then on when") &&
+         !is_day_word(t, from - 1))
     from--;
   struct tokens before = {t->item, k};
   for (; from < k; from++)
@@ -224,7 +223,8 @@ static struct span amount_of_old(struct story *st, size_t i, struct span old) {
 static bool others_same(const struct tokens *t, struct span own_meal, struct span *meal) {
   bool found = false;
   for (size_t k = 0; k < t->count; k++) {
-    bool others = says(t, k, "others rest remainder remaining") || (says(t, k, "everything all things other") && says(t, k + 1, "else things"));
+    bool others = says(t, k, "others rest remainder remaining") ||
+                  (says(t, k, "everything all things other") && says(t, k + 1, "else things"));
     if (!found && !others) continue;
     found = true;
     if (is_meal(t, k) && !span_eq_fold(t->item[k].word, own_meal)) *meal = t->item[k].word;
@@ -263,7 +263,8 @@ static bool write_meal(struct story *st, size_t i, const struct swap *s) {
   buf_addf(&b, "%.*s: ", SPAN_ARG(tokens_span(t, 0, name)));
   bool any = false, first = true;
   for (struct told_part p = {0, from}; next_part(source, &p); first = false) {
-    struct span part = tokens_span(source, p.from, p.to - p.from), amount = s->amount.n > 0 ? s->amount : amount_in(source, p);
+    struct span part = tokens_span(source, p.from, p.to - p.from),
+                amount = s->amount.n > 0 ? s->amount : amount_in(source, p);
     bool swapped = amount.n > 0 && refer_same_food(old, part);
     any = any || swapped;
     buf_adds(&b, first ? "" : ", ");
