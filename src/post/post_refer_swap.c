@@ -311,6 +311,7 @@ static bool write_some_days(struct story *st, size_t i, const struct swap *s) {
 /* "250 g of mince every evening, but every third evening it's tripe": the food before the "but" goes on these days. */
 static bool swap_behind_but(struct story *st, const struct tokens *t, size_t k, struct swap *s) {
   if (k == 0 || !says(t, k, "but except only save") || says(t, k - 1, "nothing")) return false;
+  if (says(t, k, "except save") && !says(t, k + 1, "that")) return false; /* "except Fridays when": read day by day */
   size_t at = k + 1, food = k, end = k;
   if (says(t, at, "that then for")) at++;
   if (says(t, at, "on for")) at++;
