@@ -93,13 +93,13 @@ bool refer_same_food(struct span a, struct span b) {
 void refer_beside(struct story *st, size_t i, struct span food, const char *assumed) {
   struct post_reader *r = st->r;
   if (r->beside_count == COUNT_OF(r->beside)) return;
-  r->beside[r->beside_count++] = (struct said_beside){st->s[i].line, arena_span(r->keep, food), assumed};
+  r->beside[r->beside_count++] = (struct said_beside){i < st->count ? st->s[i].line : 0, arena_span(r->keep, food), assumed};
 }
 
 void post_refer_beside(struct post_reader *r) {
   for (size_t k = 0; k < r->beside_count; k++)
     for (size_t i = 0; i < r->count; i++)
-      if (r->item[i].kind == ITEM_FOOD && r->item[i].line == r->beside[k].line &&
+      if (r->item[i].kind == ITEM_FOOD && (r->beside[k].line == 0 || r->item[i].line == r->beside[k].line) &&
           (r->beside[k].food.n == 0 || refer_same_food(r->beside[k].food, r->item[i].words)))
         post_doubt(r, i, r->beside[k].assumed);
 }
@@ -166,10 +166,12 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_batch(&st);
   refer_parts(&st);
   refer_kinds(&st);
+  refer_pronouns(&st);
   refer_swap(&st);
   refer_weeks(&st);
   refer_wholes(&st);
   refer_sums(&st);
   refer_same(&st);
+  refer_guard(&st);
   return st.changes > 0 ? put_together(&st, text.n + 8, arena) : text;
 }

@@ -37,7 +37,7 @@ size_t refer_scaled(struct buf *b, const struct tokens *t, size_t from, size_t t
 size_t refer_grams(const struct tokens *t, size_t at, double *grams);
 /* Do the two texts name one food: does a word of more than two letters, that is no kind of food, stand in both? */
 bool refer_same_food(struct span a, struct span b);
-/* Says beside the lines of that food what was assumed, once they are read; post_refer_beside() when all is read. */
+/* Says beside the lines of that food ("": all of the line; SIZE_MAX: of the post) what was assumed, once they are read; post_refer_beside() when all is read. */
 void refer_beside(struct story *st, size_t i, struct span food, const char *assumed);
 void post_refer_beside(struct post_reader *r);
 
@@ -51,6 +51,8 @@ void refer_kinds(struct story *st); /* post_refer_kinds.c: "four days beef, thre
 void refer_parts(struct story *st); /* post_refer_parts.c: proportions, and the total that they are of */
 void refer_batch(struct story *st); /* post_refer_batch.c: "yield 10 daily portions", "not in the bags", "units are oz" */
 void refer_eaters(struct story *st);   /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
+void refer_pronouns(struct story *st); /* post_refer_guard.c: "in place of it", "80 g more" */
+void refer_guard(struct story *st);    /* the same file, last: what governs others and was not understood says so */
 void refer_versions(struct story *st); /* post_refer_versions.c: "v2: beef +20 %" */
 void refer_same(struct story *st);     /* post_refer_same.c: "the same weight of meat as in the morning, but turkey" */
 

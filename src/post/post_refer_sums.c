@@ -35,6 +35,9 @@ static size_t share_at(const struct tokens *t, size_t at, bool percent, double *
     *share = t->item[at].value / 100;
     return 2;
   }
+  size_t word = is_word(t, at) ? post_part_at(t, at, share) : 0; /* "a quarter", "half" */
+  if (word == 0 && says(t, at, "half")) *share = 0.5, word = 1;
+  if (word > 0) return *share < 1 ? word : 0;
   struct quantity q = quantity_at(t, at);
   bool fraction = q.fault == QUANTITY_FINE && q.low == q.high && q.low > 0 && q.low < 1 && is_number(t, at);
   if (!fraction || is_mark(t, at + q.tokens, '%') || !post_amount_at(t, at).bare) return 0;
@@ -89,11 +92,11 @@ static void shares_of_part(struct story *st, size_t i) {
       continue;
     }
     bool bracket = is_mark(t, k - 1, '('), marked = bracket || is_mark(t, k - 1, ',') || is_mark(t, k - 1, '=') ||
-                                                    is_mark(t, k - 1, '-') || is_mark(t, k - 1, ':');
+                                                    is_mark(t, k - 1, '-') || is_mark(t, k - 1, ':') || says(t, k - 1, "is weighs makes of");
     if (bracket && is_mark(t, at, ')')) at++;
     if (!marked || !(is_mark(t, at, ':') || is_mark(t, at, '=') || is_mark(t, at, '-'))) return;
     struct pairs p;
-    if (!shares_at(st, t, at + 1, true, &p)) return;
+    if (!shares_at(st, t, at + 1, true, &p) && !shares_at(st, t, at + 1, false, &p)) return;
     struct buf b;
     buf_init(&b, st->r->arena, REFER_MOST_BYTES);
     bool meal = is_word(t, 0) && token_is_a(&t->item[0], CLASS_MEAL);

@@ -323,7 +323,7 @@ static bool swap_behind_but(struct story *st, const struct tokens *t, size_t k, 
   }
   behind = at + often;
   if (is_mark(t, behind, ',')) behind++;
-  if (often == 0 || !says(t, behind, "it it's its then he she when there's")) return false;
+  if (often == 0 || !says(t, behind, "it it's its then he she when there's is")) return false;
   while (says(t, behind, "it it's its then is he she gets has eats when there's")) behind++;
   for (size_t m = 0; m < k; m++) { /* the last food with an amount */
     double grams;
@@ -357,7 +357,7 @@ static void write_behind_but(struct story *st, size_t i, size_t k, const struct 
   while (cut > 0 && t->item[cut - 1].kind == TOKEN_MARK) cut--;
   if (says(t, from, "that then for")) from++;
   size_t often = from;
-  while (often < s->from && !says(t, often, "it it's its then he she when there's")) often++;
+  while (often < s->from && !says(t, often, "it it's its then he she when there's is")) often++;
   buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
   buf_addf(&b, "\x1F%.*s %.*s %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, from, often - from)), SPAN_ARG(s->amount),
            SPAN_ARG(s->food), SPAN_ARG(tokens_span(t, s->old_at, s->old_end - s->old_at)));
