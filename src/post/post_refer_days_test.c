@@ -79,6 +79,16 @@ static const struct row {
      "steals "
      "half of the cat's cod. Just judge the dog.",
      "250 g goat|50 g cod", "20 g duck heart\n"},
+    {"Dog 18 kg. The batch is 3 kg: half pork, a quarter rice, a quarter carrots. 300 g of it per day.",
+     "Makes: 10 days|1500 g pork|750 g rice|750 g carrots", ""},
+    {"Dog 18 kg. 250 g pork daily. In place of it, on Fridays, 250 g of cod.",
+     "250 g pork, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday|250 g cod", ""},
+    {"Dog 18 kg. 250 g pork daily. Tuesdays and Thursdays 80 g more.", "250 g pork daily|80 g pork, Tuesdays and Thursdays",
+     ""},
+    /* what is not understood says so */
+    {"A dog of 18 kg.\nSunday: f = 1/d, other days f = 2/d.\nBowl: 130 g pork, 60 g rice.",
+     "counted without a sentence that tells how often", ""},
+    {"A dog of 18 kg. 250 g pork a day. On herring days 5 g of oil of flax.", "on how many days", ""},
     /* one unit for all; then and now */
     {"All weights in oz. Dog, 40 lb. Breakfast: turkey 6, rice 3. Dinner: pork 5, kale 1. Both: olive oil 1 tsp.",
      "6 oz turkey|3 oz rice|5 oz pork|1 oz kale|1 tsp olive oil, at each meal", ""},

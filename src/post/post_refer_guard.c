@@ -88,11 +88,22 @@ static bool is_formula(const struct tokens *t) {
   return false;
 }
 
-/* "on beef days", "pork days": days that no rule knew. */
+/* "on beef days", "pork days": days that no rule knew, and that nobody names. */
 static bool is_of_food_days(struct story *st, const struct tokens *t) {
+  unsigned days;
+  for (size_t k = 0; k < t->count; k++)
+    if (post_days_named(t, k, &days) > 0) return false;
   for (size_t k = 0; k + 1 < t->count; k++)
-    if (is_word(t, k) && says(t, k + 1, "days") && post_mention_at(st->r, t, k) == 1) return true;
+    if (is_word(t, k) && says(t, k + 1, "days") && post_mention_at(st->r, t, k) == 1 && !net_is_kind(t->item[k].word))
+      return true;
   return false;
+}
+
+/* Is it of no food in particular? */
+static bool tells_no_food(struct story *st, const struct tokens *t) {
+  for (size_t k = 0; k < t->count; k++)
+    if (post_mention_at(st->r, t, k) > 0) return false;
+  return true;
 }
 
 void refer_pronouns(struct story *st) {
@@ -107,7 +118,7 @@ void refer_guard(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     if (st->s[i].changed || t->count < 3) continue;
-    if (is_formula(t) && !post_names_food(st->r, t, 0, t->count)) {
+    if (is_formula(t) && tells_no_food(st, t)) {
       ask_of_sentence(st, i, "what does it change in the lines? They were counted without it.");
       refer_beside(st, SIZE_MAX, (struct span){"", 0}, "counted without a sentence that tells how often or how much in all");
     } else if (is_of_food_days(st, t) && post_any_amount(t, 0)) {
