@@ -85,6 +85,13 @@ static const struct row {
      "250 g pork, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday|250 g cod", ""},
     {"Dog 18 kg. 250 g pork daily. Tuesdays and Thursdays 80 g more.", "250 g pork daily|80 g pork, Tuesdays and Thursdays",
      ""},
+    {"Cat 4 kg. Three days chicken thigh 90 g, the rest of the week 90 g rabbit.",
+     "90 g chicken thigh, 3 days a week|90 g rabbit, 4 days a week", ""},
+    {"Dog 9 kg. Every day 100 g turkey, 50 g rice. On Wed and Sat the turkey is doubled.", "100 g turkey on Wed and Sat",
+     ""},
+    {"Dog 9 kg. On even dates 120 g duck, on odd dates 120 g cod.", "120 g duck, every other day|120 g cod, every other day",
+     ""},
+    {"Dog 9 kg. For every 100 g of duck 30 g of barley. He gets 120 g of duck.", "36 g barley|120 g duck", "%"},
     /* what is not understood says so */
     {"A dog of 18 kg.\nSunday: f = 1/d, other days f = 2/d.\nBowl: 130 g pork, 60 g rice.",
      "counted without a sentence that tells how often", ""},

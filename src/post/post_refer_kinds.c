@@ -31,6 +31,8 @@ static void one_of_so_many(struct story *st, size_t i) {
     double of = 0;
     if (says(t, k, "every each one") && ordinal_at(t, k + 1) > 0) {
       of = ordinal_at(t, k + 1), day = k + 2, end = k + 3;
+    } else if (says(t, k, "even odd") && says(t, k + 1, "dates") && !(k > 1 && says(t, k - 1, "or and"))) {
+      of = 2, day = k + 1, end = k + 2;
     } else if (says(t, k, "alternate") && !(k > 0 && says(t, k - 1, "the"))) {
       of = 2, day = k + 1, end = k + 2;
     } else if (says(t, k, "one") || (is_number(t, k) && t->item[k].value == 1)) {
@@ -44,7 +46,7 @@ static void one_of_so_many(struct story *st, size_t i) {
       continue;
     }
     bool named = is_day_of_week(t, day);
-    if (!named && !is_part_of_day(t, day)) continue;
+    if (!named && !is_part_of_day(t, day) && !says(t, day, "dates")) continue;
     if (!named && of == 2 && says(t, k, "every each")) continue; /* as every reader knows it */
     if (from > 0 && says(t, from - 1, "on")) from--;
     struct buf b;
@@ -54,7 +56,6 @@ static void one_of_so_many(struct story *st, size_t i) {
     else
       buf_addf(&b, "every %s day", of == 2 ? "other" : of == 3 ? "third" : "fourth");
     refer_between(st, i, from, end, buf_text(&b));
-    return;
   }
 }
 
@@ -73,6 +74,36 @@ static void so_many_in_week(struct story *st, size_t i) {
     num_sig(&b, q.low, 1);
     buf_adds(&b, " days a week");
     refer_between(st, i, k > 0 && says(t, k - 1, "on") ? k - 1 : k, week + 1, buf_text(&b));
+    return;
+  }
+}
+
+/* "Sundays the rice is doubled": as the lines know it, "double rice on Sundays". */
+static void doubled_on_days(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 2; k < t->count; k++) {
+    unsigned days;
+    size_t end = k, food, begin, used = 0;
+    if (!says(t, k, "doubled")) continue;
+    while (end > 0 && says(t, end - 1, "is are gets get")) end--;
+    for (food = end; food > 0 && is_word(t, food - 1) && end - food < 3 && !says(t, food - 1, "the his her"); food--) {
+    }
+    begin = food;
+    while (begin > 0 && says(t, begin - 1, "the his her")) begin--;
+    if (food == end || begin == food || post_food_end(st->r, t, food) < end) continue;
+    for (size_t m = begin; m-- > 0;)
+      if (post_days_named(t, m, &days) == begin - m) used = begin - m; /* all of them */
+    if (used == 0) continue;
+    size_t first = begin - used;
+    while (first > 0 && (says(t, first - 1, "on only but and") || is_mark(t, first - 1, ';') || is_mark(t, first - 1, ',')))
+      first--;
+    struct buf b;
+    buf_init(&b, st->r->arena, 200);
+    buf_addf(&b,
+             "\x1F"
+             "Double %.*s on %.*s",
+             SPAN_ARG(tokens_span(t, food, end - food)), SPAN_ARG(tokens_span(t, begin - used, used)));
+    refer_between(st, i, first, k + 1, buf_text(&b));
     return;
   }
 }
@@ -117,6 +148,10 @@ static bool days_at(const struct tokens *t, size_t at, struct days *d) {
   size_t from = at, begin = at;
   while (says(t, at, "on but only just the other others remaining for and")) at++;
   for (begin = at; begin > from && !says(t, begin - 1, "and"); begin--) {
+  }
+  if (says(t, at, "rest remainder") && says(t, at + 1, "of") && says(t, at + 2, "the") && says(t, at + 3, "week")) {
+    *d = (struct days){begin, at + 4, 0};
+    return true;
   }
   struct quantity q = quantity_at(t, at);
   bool counted = q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 1 && q.low <= 6 && q.low == floor(q.low) &&
@@ -409,6 +444,7 @@ void refer_kinds(struct story *st) {
     if (st->s[i].t.count < 3) continue;
     one_of_so_many(st, i);
     so_many_in_week(st, i);
+    doubled_on_days(st, i);
     day_clauses(st, i);
     every_week(st, i);
   }

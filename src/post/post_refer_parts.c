@@ -218,6 +218,31 @@ static bool find_total(struct story *st, size_t i, const struct parts *p, struct
   return found > 0;
 }
 
+/* "For every 100 g of duck 30 g of barley. He gets 120 g of duck": by the food that the others come to. */
+static bool scaled_by_first(struct story *st, size_t i, const struct parts *p) {
+  for (size_t k = 0; k < st->count; k++) {
+    const struct tokens *t = &st->s[k].t;
+    for (size_t m = 0; m < t->count && k != i; m++) {
+      double grams;
+      size_t used = refer_grams(t, m, &grams), food = m + used, end;
+      if (used == 0) continue;
+      if (says(t, food, "of")) food++;
+      end = post_food_end(st->r, t, food);
+      if (end == food || !refer_same_food(p->food[0], tokens_span(t, food, end - food))) continue;
+      struct buf b;
+      buf_init(&b, st->r->arena, 60 * p->count + st->s[i].text.n + 100);
+      for (size_t f = 1; f < p->count; f++) {
+        buf_adds(&b, f > 1 ? ", " : "");
+        num_sig(&b, p->of[f] / p->of[0] * grams, 4);
+        buf_addf(&b, " g %.*s", SPAN_ARG(p->food[f]));
+      }
+      refer_between(st, i, p->from, p->end, buf_text(&b));
+      return true;
+    }
+  }
+  return false;
+}
+
 /* ---- written out ---- */
 
 /* What told how much all of it is: nothing else of it is lost. */
@@ -246,6 +271,7 @@ static void write_parts(struct story *st, size_t i, const struct parts *p) {
   const struct tokens *t = &st->s[i].t;
   struct total total = {.sentence = st->count};
   bool found = find_total(st, i, p, &total);
+  if (!found && p->sum > 20 && scaled_by_first(st, i, p)) return; /* of grams, not of parts */
   struct buf b;
   buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 60 * p->count + 200);
   size_t head = p->from;
