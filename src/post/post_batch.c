@@ -344,8 +344,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       take(t, i, kg + body.tokens - i);
       continue;
     }
-    size_t mix = phrase_at(t, end, "of mix") + phrase_at(t, end, "of the mix") + phrase_at(t, end, "of this mix") +
-                 phrase_at(t, end, "of the mixture");
+    size_t mix = phrase_of(t, end, CLASS_OF_THE_MIX);
     if (mix > 0 && a.is_mass) { /* "for 100 g of mix: ...", "140 g of the mix a day" */
       size_t a_day = day_words(t, end + mix);
       *(a_day > 0 ? &r->feeds_g : &r->total_g) = post_in_grams(&a);
