@@ -30,6 +30,12 @@ static const struct row {
      "150 g beef, on Monday, Tuesday, Wednesday, Thursday and Friday|150 g hake, Weekends|40 g rice\n", ""},
     {"Dog 24 kg. The evening 200 g of pork, but two evenings in the week it is mackerel same weight.",
      "200 g pork, 5 times a week|200 g mackerel, 2 days a week", ""},
+    {"Dog 18 kg. Morning: 80 g chicken, 20 g cabbage. Evening: same as morning except chicken replaced with salmon.",
+     "80 g chicken|80 g salmon", ""},
+    {"Dog 18 kg. Morning: 80 g chicken, 20 g cabbage. Evening: 80 g duck, rest ditto.", "80 g duck\n20 g cabbage",
+     "once more"},
+    {"Dog 18 kg. Lunch: 80 g chicken, 20 g cabbage. Supper: 50 g eggs, the rest is unchanged.",
+     "counted without the rest, which is as at another meal", ""},
     /* days by their number and by what is fed on them */
     {"Dog 20 kg. 5 days duck, 2 days cod, always 200 g. Duck days: 30 g carrots. On cod days an egg.",
      "200 g duck, 5 days a week|200 g cod, 2 days a week|30 g carrots, 5 days a week|1 egg, 2 days a week", ""},
@@ -94,6 +100,8 @@ static const struct row {
     {"Dog 9 kg. For every 100 g of duck 30 g of barley. He gets 120 g of duck.", "36 g barley|120 g duck", "%"},
     /* what is not understood says so */
     {"A dog of 18 kg.\nSunday: f = 1/d, other days f = 2/d.\nBowl: 130 g pork, 60 g rice.",
+     "counted without a sentence that tells how often", ""},
+    {"Dog 18 kg. Week A: 250 g pork a day. Week B: 250 g cod a day.\nWeek A comes twice before B.",
      "counted without a sentence that tells how often", ""},
     {"A dog of 18 kg. 250 g pork a day. On herring days 5 g of oil of flax.", "on how many days", ""},
     /* one unit for all; then and now */

@@ -88,6 +88,17 @@ static bool is_formula(const struct tokens *t) {
   return false;
 }
 
+/* "Week A comes twice before B", "recipe 2 every third time": which of them how often. */
+static bool counts_turns(const struct tokens *t) {
+  bool turn = false, often = false;
+  for (size_t k = 0; k + 1 < t->count; k++) {
+    bool name = is_number(t, k + 1) || (is_word(t, k + 1) && t->item[k + 1].at.n == 1);
+    turn = turn || (says(t, k, "week recipe menu bowl batch mix") && name && !(k > 0 && says(t, k - 1, "a per each every")));
+    often = often || says(t, k, "twice thrice double times") || says(t, k + 1, "twice thrice double");
+  }
+  return turn && often && !post_any_amount(t, 0);
+}
+
 /* "on beef days", "pork days": days that no rule knew, and that nobody names. */
 static bool is_of_food_days(struct story *st, const struct tokens *t) {
   unsigned days;
@@ -118,7 +129,7 @@ void refer_guard(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     if (st->s[i].changed || t->count < 3) continue;
-    if (is_formula(t) && tells_no_food(st, t)) {
+    if ((is_formula(t) || counts_turns(t)) && tells_no_food(st, t)) {
       ask_of_sentence(st, i, "what does it change in the lines? They were counted without it.");
       refer_beside(st, SIZE_MAX, (struct span){"", 0}, "counted without a sentence that tells how often or how much in all");
     } else if (is_of_food_days(st, t) && post_any_amount(t, 0)) {

@@ -82,8 +82,9 @@ static bool is_day_word(const struct tokens *t, size_t at) {
 /* The words before 'verb' that name a food, without times and articles; false where they name none. */
 static bool food_before(struct story *st, const struct tokens *t, size_t verb, size_t *from, size_t *end) {
   size_t at = verb;
-  while (at > 0 && is_word(t, at - 1) && verb - at < 6 && !says(t, at - 1, "one i we you they and then when where on") &&
-         !is_day_word(t, at - 1) && !says(t, at - 1, "day days week weeks"))
+  while (at > 0 && is_word(t, at - 1) && verb - at < 6 &&
+         !says(t, at - 1, "one i we you they and then when where on except but with save only") && !is_day_word(t, at - 1) &&
+         !says(t, at - 1, "day days week weeks"))
     at--;
   *from = at;
   while (at < verb && (says(t, at, "the his her my our its a an") || is_meal(t, at))) at++;
@@ -112,7 +113,14 @@ static size_t subject_begin(const struct tokens *t, size_t verb) {
 static bool swap_of_verb(struct story *st, const struct tokens *t, size_t k, struct swap *s) {
   if (!says_a(t, k, CLASS_SWAPS)) return false;
   bool passive = k > 0 && says(t, k - 1, "is are be gets get being becomes");
+  bool short_passive = !passive && says(t, k, "replaced swapped exchanged substituted changed switched traded") &&
+                       says(t, k + 1, "by with for to into against");
   size_t begin, end;
+  if (short_passive && food_before(st, t, k, &s->from, &s->old_end)) { /* "chicken replaced with salmon" */
+    s->old_at = s->from;
+    s->to = new_food(st, t, k + 2, s);
+    return s->to > k + 2;
+  }
   if (passive) {
     if (!says(t, k + 1, "by with for to into against") || !food_before(st, t, k - 1, &s->from, &s->old_end)) return false;
     s->old_at = s->from;
@@ -223,7 +231,7 @@ static struct span amount_of_old(struct story *st, size_t i, struct span old) {
 static bool others_same(const struct tokens *t, struct span own_meal, struct span *meal) {
   bool found = false;
   for (size_t k = 0; k < t->count; k++) {
-    bool others = says(t, k, "others rest remainder remaining") ||
+    bool others = says(t, k, "others rest remainder remaining same ditto likewise") ||
                   (says(t, k, "everything all things other") && says(t, k + 1, "else things"));
     if (!found && !others) continue;
     found = true;
@@ -276,6 +284,54 @@ static bool write_meal(struct story *st, size_t i, const struct swap *s) {
   if (!any) return false;
   refer_write(st, i, buf_text(&b));
   return true;
+}
+
+/* "Evening: 80 g duck, rest ditto": what the duck stands for is the one food of the other meal with its weight; where none
+ * has it, or several, it is asked. */
+static void rest_same(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  struct span own = {"", 0}, meal = {"", 0}, amount = {"", 0}, here;
+  size_t head = meal_head(t, &own), from = 0, rest = head, end, same = 0;
+  while (rest < t->count && !(says(t, rest, "rest others remainder") && rest > head)) rest++;
+  for (end = rest + 1; end < t->count && is_word(t, end); end++)
+    same += says(t, end, "same ditto likewise unchanged idem as");
+  if (head == 0 || rest >= t->count || same == 0 || end < t->count) return;
+  (void)others_same(t, own, &meal);
+  struct tokens before = {t->item, rest};
+  struct told_part mine = {0, head};
+  if (!next_part(&before, &mine)) return;
+  amount = amount_in(&before, mine);
+  here = tokens_span(t, mine.from, mine.to - mine.from);
+  if (amount.n == 0 || (next_part(&before, &mine) && !says(t, mine.from, "the"))) return;
+  size_t k = i;
+  while (k-- > 0) {
+    struct span other = {"", 0};
+    from = meal_head(&st->s[k].t, &other);
+    if (from > 0 && post_any_amount(&st->s[k].t, from) && (meal.n == 0 || span_eq_fold(other, meal))) break;
+  }
+  if (k >= i) return;
+  const struct tokens *source = &st->s[k].t;
+  size_t equal = 0;
+  struct buf b;
+  buf_init(&b, st->r->arena, 2 * st->s[k].text.n + 2 * st->s[i].text.n + 100);
+  buf_addf(&b, "%.*s: %.*s", SPAN_ARG(own), SPAN_ARG(here));
+  for (struct told_part p = {0, from}; next_part(source, &p);) {
+    if (span_eq_fold(amount_in(source, p), amount)) {
+      equal++;
+      continue;
+    }
+    buf_addf(&b, ", %.*s", SPAN_ARG(tokens_span(source, p.from, p.to - p.from)));
+  }
+  if (equal != 1)
+    buf_init(&b, st->r->arena, st->s[i].text.n + 100), buf_addf(&b, "%.*s: %.*s", SPAN_ARG(own), SPAN_ARG(here));
+  if (equal != 1) {
+    st->r->line = st->s[i].line;
+    post_ask(st->r, 3.2, "You write '%.*s': which foods of the other meal are fed again? None was counted again.",
+             SPAN_ARG(tokens_span(t, rest, t->count - rest)));
+    st->r->line = 0;
+    refer_beside(st, i, arena_span(st->r->keep, here), "counted without the rest, which is as at another meal");
+  }
+  refer_write(st, i, buf_text(&b));
 }
 
 /* ---- the sentence ---- */
@@ -366,6 +422,7 @@ static void write_behind_but(struct story *st, size_t i, size_t k, const struct 
 
 void refer_swap(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
+    if (st->s[i].t.count > 4) rest_same(st, i);
     const struct tokens *t = &st->s[i].t;
     for (size_t k = 0; k + 1 < t->count; k++) {
       struct swap s;
