@@ -209,8 +209,7 @@ static void read_status(struct header_value *v) {
   static const char *const HEALTHY[] = {"healthy", "well", "fine", "good", "ok", "okay", "normal"};
   static const char *const FILLING[] = {"very",     "in",      "good",      "health",   "and",   "is",      "all",
                                         "a",        "adult",   "no",        "problems", "known", "illness", "not",
-                                        "pregnant", "nursing", "lactating", "ill",      "sick",
-                                        "puppy",    "kitten"};
+                                        "pregnant", "nursing", "lactating", "ill",      "sick",  "puppy",   "kitten"};
   static const char *const PREGNANT[] = {"pregnant", "expecting", "in whelp", "in kitten", "gestating"};
   static const char *const NURSING[] = {"nursing", "lactating", "lactation", "suckling", "in milk"};
   static const char *const YOUNG[] = {"puppy", "kitten"};

@@ -6,8 +6,8 @@
 
 struct tally {
   int own, added;
-  double grams;     /* a day, weighed or counted as food */
-  double pills;     /* a day, of what is given every day */
+  double grams; /* a day, weighed or counted as food */
+  double pills; /* a day, of what is given every day */
   double pills_on_average;
   int now_and_then; /* pills that are given less often */
 };

@@ -9,7 +9,7 @@
 #include "change/mend_search.h"
 
 enum { OWN_COUNTS = 1, FOOD_COUNTS = 2, PILL_COUNTS = 3 };
-static const double MORE_ROOM = 0.08; /* of the owner's main foods, for all foods in place of pills */
+static const double MORE_ROOM = 0.08;  /* of the owner's main foods, for all foods in place of pills */
 static const double HELPS_LEAST = 0.5; /* of what is lacking without the pill, at the food's usual most */
 
 static int effort(const struct mend_search *s, const double *x) {
@@ -107,8 +107,7 @@ static void let_go(struct mend_search *s, struct mend_choice *c) {
     struct mend_choice less = *c;
     if (!in[j]) continue;
     in[j] = false;
-    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c) && !takes_out(s, less.x, c->x))
-      *c = less;
+    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c) && !takes_out(s, less.x, c->x)) *c = less;
     mend_lines_in_use(s, c->x, in);
   }
 }

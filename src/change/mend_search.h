@@ -31,7 +31,7 @@ struct mend_choice {
   int fewest;        /* no change of fewer columns exists, within the reach and the foods searched */
   bool least_proven; /* nor, of as many, one that costs a thousandth less */
   bool one_more;     /* a column more than need be: amounts would not have been round without it */
-  bool rather;   /* a food stands where a pill would do with fewer lines */
+  bool rather;       /* a food stands where a pill would do with fewer lines */
   bool rounded;
   int reach;    /* how far amounts could go: an index of mend_reach() */
   bool at_hand; /* only what is at hand was looked at */

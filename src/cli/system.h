@@ -38,7 +38,8 @@ const char *find_near_program(const char *const places[], struct arena *arena);
 void find_animal_files(const char *folder, struct text_list *out, struct arena *arena);
 
 /* The *.recipe files of the folder in which this file lies, behind those that are in 'recipe' already; "-": the folder that
- * the program runs in. One that is no text, or that nobody here may read, is named and left out: it was not asked for by name. */
+ * the program runs in. One that is no text, or that nobody here may read, is named and left out: it was not asked for by
+ * name. */
 int read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most,
                         struct arena *arena) MUST_USE;
 

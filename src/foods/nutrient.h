@@ -1,7 +1,7 @@
 /* nutrient.h: the nutrients, in one fixed order, with key, name and unit.
  *
- * Every array "per nutrient" in this project has this order, the library image included (ORDER NUTRIENT). A reader refuses an
- * image with another number of them; another order of as many is another IMAGE_VERSION. Layer: foods. */
+ * Every array "per nutrient" in this project has this order, the library image included (ORDER NUTRIENT). A reader refuses
+ * an image with another number of them; another order of as many is another IMAGE_VERSION. Layer: foods. */
 #ifndef BW_NUTRIENT_H
 #define BW_NUTRIENT_H
 

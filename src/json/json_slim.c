@@ -29,7 +29,8 @@ static const struct field WEIGHING[] = {
     NUMBER_OF("kg", "kg", expected, "to expect"),
     NUMBER_OF("low_kg", "kg", expected_low, "if the need is at the high end of its interval"),
     NUMBER_OF("high_kg", "kg", expected_high, "if it is at the low end"),
-    NUMBER("too_light_kg", "kg", struct slim_weighing, too_light, "below this the loss since the first day is faster than is safe: feed more"),
+    NUMBER("too_light_kg", "kg", struct slim_weighing, too_light,
+           "below this the loss since the first day is faster than is safe: feed more"),
 };
 static const struct shape weighing_shape = SHAPE("SlimWeighing", WEIGHING, "a day to weigh");
 
@@ -77,7 +78,8 @@ static const struct field SLIM[] = {
     WORD_OF_ALWAYS("species", species, species_word, SPECIES_COUNT, ""),
     FREE("from", write_from, "string", "the first day"),
     WORD_OF("status", status, slim_status_word, SLIM_STATUSES,
-            "not-needed: not overweight; a-little: above the ideal weight, but too little for a plan; no-room: the floor leaves nothing to save"),
+            "not-needed: not overweight; a-little: above the ideal weight, but too little for a plan; no-room: the floor "
+            "leaves nothing to save"),
     NUMBER_ALWAYS("weight_kg", "kg", struct app_slim_answer, weight_kg, "today"),
     NUMBER_OF("ideal_kg", "kg", ideal, ""),
     NUMBER_OF("need_kcal", "kcal a day", need, "today"),

@@ -101,9 +101,10 @@ static bool is_called_a_dose_of(const char *text, enum nutrient n) {
   static const struct {
     const char *word;
     enum nutrient of;
-  } WORDS[] = {{"seaweed", NUT_IODINE},    {"kelp", NUT_IODINE},      {"algae", NUT_IODINE},       {"iodine", NUT_IODINE},
-               {"zinc", NUT_ZINC},         {"copper", NUT_COPPER},    {"manganese", NUT_MANGANESE}, {"selenium", NUT_SELENIUM},
-               {"iron tablet", NUT_IRON},  {"liver oil", NUT_VITAMIN_A}, {"liver oil", NUT_VITAMIN_D}, {"vitamin a", NUT_VITAMIN_A},
+  } WORDS[] = {{"seaweed", NUT_IODINE},      {"kelp", NUT_IODINE},         {"algae", NUT_IODINE},
+               {"iodine", NUT_IODINE},       {"zinc", NUT_ZINC},           {"copper", NUT_COPPER},
+               {"manganese", NUT_MANGANESE}, {"selenium", NUT_SELENIUM},   {"iron tablet", NUT_IRON},
+               {"liver oil", NUT_VITAMIN_A}, {"liver oil", NUT_VITAMIN_D}, {"vitamin a", NUT_VITAMIN_A},
                {"vitamin d", NUT_VITAMIN_D}};
   for (size_t i = 0; i < COUNT_OF(WORDS); i++)
     if (WORDS[i].of == n && span_holds_fold(span_of(text), span_of(WORDS[i].word))) return true;

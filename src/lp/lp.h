@@ -116,8 +116,8 @@ bool lp_ray_proves(const struct lp_model *m, const double *ray);
 double lp_dual_bound(const struct lp_model *m, const double *y);
 
 /* A smallest set of limits that cannot hold together: flags for row lower and upper limits and column bounds. Dropping any
- * one of them makes the rest possible (proved by solving it). Returns how many; 0 if the model is feasible after all, or when
- * whoever waits (limits->go_on; 'limits' may be NULL) has had enough. */
+ * one of them makes the rest possible (proved by solving it). Returns how many; 0 if the model is feasible after all, or
+ * when whoever waits (limits->go_on; 'limits' may be NULL) has had enough. */
 struct lp_conflict {
   bool *row_lo, *row_hi; /* [rows] */
   bool *col_lo, *col_hi; /* [cols] */

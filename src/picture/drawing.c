@@ -62,8 +62,8 @@ void draw_all(struct drawing *d, const struct drawing *of, double x, double y) {
 
 /* ---- SVG ------------------------------------------------------------------------------------------------------- */
 
-/* C0 and C1 controls, surrogates and non-characters stand in no document of XML or HTML; what turns the direction of all that
- * follows (U+202A to U+202E) does not stand in ours. */
+/* C0 and C1 controls, surrogates and non-characters stand in no document of XML or HTML; what turns the direction of all
+ * that follows (U+202A to U+202E) does not stand in ours. */
 static bool may_stand(uint32_t c) {
   if (c < 0x20) return c == '\t' || c == '\n';
   if ((c >= 0x7F && c <= 0x9F) || (c >= 0x202A && c <= 0x202E)) return false;

@@ -344,7 +344,8 @@ static void find_age(struct post_reader *r, struct tokens *t) {
                                                (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') ||
                                                 is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
     said = said || says(t, i - 1, "be both who's whos '");
-    said = said || (is_mark(t, i - 1, '(') && is_mark(t, i + 1, ',') && says_a(t, i + 2, CLASS_TOLD_BESIDE_WEIGHT)); /* "(6, neutered)" */
+    said = said || (is_mark(t, i - 1, '(') && is_mark(t, i + 1, ',') &&
+                    says_a(t, i + 2, CLASS_TOLD_BESIDE_WEIGHT)); /* "(6, neutered)" */
     said =
         said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
     said = said || (i > 1 && says(t, i - 1, "and n") && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */

@@ -292,7 +292,8 @@ static size_t eaten_by_each(const struct tokens *t, size_t at, size_t end) {
   return day > 0 ? each + day : 0;
 }
 
-/* "They eat about 150 g each per day": of a batch that is as well one's own. "I make 3 kg at a time". Taken; false: neither. */
+/* "They eat about 150 g each per day": of a batch that is as well one's own. "I make 3 kg at a time". Taken; false: neither.
+ */
 static bool of_each_or_at_once(struct post_reader *r, struct tokens *t, size_t at, const struct post_amount *a) {
   size_t end = at + a->tokens, each = eaten_by_each(t, at, end), from = at;
   size_t once = each == 0 && post_is_made_at_once(t, at, a->tokens) ? phrase_of(t, end, CLASS_MADE_AT_ONCE) : 0;

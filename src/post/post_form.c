@@ -1,5 +1,5 @@
-/* A form filled in: "Meals per day: 3", "Meat (type, amount per meal): turkey, 40 g", "Carbohydrate (per meal): none, only in
- * the evening 25 g potato". The name says what is asked for and for how long; the rest is what is fed. */
+/* A form filled in: "Meals per day: 3", "Meat (type, amount per meal): turkey, 40 g", "Carbohydrate (per meal): none, only
+ * in the evening 25 g potato". The name says what is asked for and for how long; the rest is what is fed. */
 #include "base/num.h"
 #include "post/post_builds.h"
 
@@ -46,7 +46,9 @@ static size_t meals_asked(const struct tokens *t, double *meals) {
   if (!(is_mark(t, at, ':') || is_mark(t, at, '=') || is_mark(t, at, '-'))) return 0;
   struct quantity q = quantity_at(t, at + 1);
   *meals = q.low;
-  return q.fault == QUANTITY_FINE && q.tokens > 0 && q.low == q.high && q.low <= 6 && at + 1 + q.tokens == t->count ? t->count : 0;
+  return q.fault == QUANTITY_FINE && q.tokens > 0 && q.low == q.high && q.low <= 6 && at + 1 + q.tokens == t->count
+             ? t->count
+             : 0;
 }
 
 struct span post_form(struct post_reader *r, struct span before, struct span line) {

@@ -1,20 +1,20 @@
-/* Tables under a row of names: "what,unit,amount,when", "Item<TAB>g per serving<TAB>servings/week", "Food | AM | PM", and those
- * with the foods in their head ("Day;chicken;rice"). Its rows become lines as people write them; the number of lines stays.
- * Cells stand between tabs, bars, semicolons, commas, or two blanks and more. */
+/* Tables under a row of names: "what,unit,amount,when", "Item<TAB>g per serving<TAB>servings/week", "Food | AM | PM", and
+ * those with the foods in their head ("Day;chicken;rice"). Its rows become lines as people write them; the number of lines
+ * stays. Cells stand between tabs, bars, semicolons, commas, or two blanks and more. */
 #include "base/num.h"
 #include "post/post_builds.h"
 
 enum { CELLS_MOST = 12, NAME_MOST_WORDS = 6, DAYS_LEAST = 3 };
 enum cell {
-  CELL_WORDS,  /* said behind the food */
+  CELL_WORDS, /* said behind the food */
   CELL_FOOD,
   CELL_UNIT,
   CELL_AMOUNT,
-  CELL_WHEN,   /* a meal, or how often in words */
-  CELL_MEAL,   /* amounts at a meal */
-  CELL_DAY,    /* amounts on a day of the week */
-  CELL_TIMES,  /* how many times in a period */
-  CELL_OTHER   /* prices, energy, nutrients: no part of the line */
+  CELL_WHEN,  /* a meal, or how often in words */
+  CELL_MEAL,  /* amounts at a meal */
+  CELL_DAY,   /* amounts on a day of the week */
+  CELL_TIMES, /* how many times in a period */
+  CELL_OTHER  /* prices, energy, nutrients: no part of the line */
 };
 enum period { PERIOD_NONE, PERIOD_DAY, PERIOD_WEEK, PERIOD_MONTH };
 static const char *const PERIOD_WORD[] = {"", "day", "week", "month"};
@@ -41,7 +41,8 @@ static size_t cells_between(struct span line, char mark, struct span *cell) {
     if (i < line.n && !apart) continue;
     struct span c = trim_blanks(span_cut(line, from, i));
     if (n == CELLS_MOST) return 0;
-    bool edge = c.n == 0 && ((mark == '|' && (from == 0 || i == line.n)) || (mark == ' ' && i == line.n)); /* "| food | g |" */
+    bool edge =
+        c.n == 0 && ((mark == '|' && (from == 0 || i == line.n)) || (mark == ' ' && i == line.n)); /* "| food | g |" */
     if (!edge) cell[n++] = c;
     while (mark == ' ' && i + 1 < line.n && line.p[i + 1] == ' ') i++;
     from = i + 1;
@@ -49,7 +50,8 @@ static size_t cells_between(struct span line, char mark, struct span *cell) {
   return n;
 }
 
-/* ---- the head ---------------------------------------------------------------------------------------------------------- */
+/* ---- the head ----------------------------------------------------------------------------------------------------------
+ */
 
 static bool any_word(const struct tokens *t, const char *words) {
   for (size_t i = 0; i < t->count; i++)
@@ -97,7 +99,8 @@ static struct grid_column grid_column_of(struct span name, struct arena *arena) 
     c.is = CELL_UNIT;
   else if (c.unit[0] && !any_word(&t, "food foods"))
     c.is = is_a_meal(&t) ? CELL_MEAL : CELL_AMOUNT;
-  else if (c.period != PERIOD_NONE && any_word(&t, "servings serving times x meals portions feeds feedings days times freq number no how"))
+  else if (c.period != PERIOD_NONE &&
+           any_word(&t, "servings serving times x meals portions feeds feedings days times freq number no how"))
     c.is = CELL_TIMES;
   else if (any_word(&t, "when meal time often frequency feed day days freq schedule"))
     c.is = CELL_WHEN;
@@ -177,7 +180,8 @@ static bool head_of(struct post_reader *r, struct span line, struct grid *g) {
   return false;
 }
 
-/* ---- a row ---------------------------------------------------------------------------------------------------------------- */
+/* ---- a row
+ * ---------------------------------------------------------------------------------------------------------------- */
 
 static bool is_nothing(struct span cell) {
   return cell.n == 0 || word_in(cell, "- -- \xE2\x80\x93 \xE2\x80\x94 none n/a na nil no 0 x");
@@ -223,7 +227,10 @@ static size_t amount_column(const struct grid *g, const struct span *cell) {
     const struct grid_column *c = &g->column[i];
     if (c->is != CELL_AMOUNT || is_nothing(cell[i])) continue;
     bool counted = count_of(g, CELL_TIMES) > 0;
-    int rank = c->unit[0] == '%' ? 5 : c->period == PERIOD_DAY ? (counted ? 1 : 0) : c->period == PERIOD_NONE ? (counted ? 0 : 1) : 2;
+    int rank = c->unit[0] == '%'          ? 5
+               : c->period == PERIOD_DAY  ? (counted ? 1 : 0)
+               : c->period == PERIOD_NONE ? (counted ? 0 : 1)
+                                          : 2;
     if (rank < best_rank) best = i, best_rank = rank;
   }
   return best;
@@ -288,7 +295,8 @@ static double grams_of_meals(const struct grid *g, const struct span *cell, cons
 }
 
 /* "AM" and "PM" columns: what is fed at each meal, one after another; grams together. */
-static bool write_meals(struct buf *b, const struct grid *g, const struct span *cell, const struct row *row, struct arena *arena) {
+static bool write_meals(struct buf *b, const struct grid *g, const struct span *cell, const struct row *row,
+                        struct arena *arena) {
   size_t written = 0;
   double all = grams_of_meals(g, cell, row, arena);
   if (all > 0) {
@@ -306,9 +314,10 @@ static bool write_meals(struct buf *b, const struct grid *g, const struct span *
   return written > 0;
 }
 
-/* Columns of days: "rabbit;120;;120" as "120 g rabbit, on Monday and Wednesday", and where the cells hold foods each with its
- * day. */
-static bool write_days(struct buf *b, const struct grid *g, const struct span *cell, const struct row *row, struct arena *arena) {
+/* Columns of days: "rabbit;120;;120" as "120 g rabbit, on Monday and Wednesday", and where the cells hold foods each with
+ * its day. */
+static bool write_days(struct buf *b, const struct grid *g, const struct span *cell, const struct row *row,
+                       struct arena *arena) {
   size_t written = 0;
   unsigned done = 0;
   for (size_t i = 0; i < g->count; i++) {

@@ -195,11 +195,11 @@ static bool is_its_weight(const struct post_reader *r, const struct post_amount 
 /* "Weekly shop for Rufus the setter, 24 kg (cat not included), all of it eaten by Sunday:" */
 static const char *period_of_shop(const struct post_reader *r, const struct tokens *t) {
   size_t at = says(t, 0, "my our the his her this") ? 1 : 0;
-  const char *period = says(t, at, "weekly")                      ? "a week"
-                       : says(t, at, "fortnightly")               ? "a fortnight"
-                       : says(t, at, "monthly")                   ? "a month"
+  const char *period = says(t, at, "weekly")                        ? "a week"
+                       : says(t, at, "fortnightly")                 ? "a fortnight"
+                       : says(t, at, "monthly")                     ? "a month"
                        : says(t, at, "week's weeks week") && at > 0 ? "a week"
-                                                                  : NULL;
+                                                                    : NULL;
   if (!period || !is_mark(t, t->count - 1, ':') || !says_a(t, at + 1, CLASS_FOOD_OF_A_PERIOD)) return NULL;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);

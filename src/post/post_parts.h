@@ -355,10 +355,10 @@ struct post_reader {
   bool species_said;
   const char *never[16]; /* what is never to be fed, in small letters; [never_count] */
   size_t never_count;
-  int line;         /* being read */
-  bool served;      /* this sentence tells what goes beside a batch */
-  double fast_times; /* on so many days of 28 nothing is fed, and nobody says on which; 0 */
-  bool same_assumed; /* of a swap in this sentence nobody says how much */
+  int line;                   /* being read */
+  bool served;                /* this sentence tells what goes beside a batch */
+  double fast_times;          /* on so many days of 28 nothing is fed, and nobody says on which; 0 */
+  bool same_assumed;          /* of a swap in this sentence nobody says how much */
   struct near_amount near[8]; /* of the sentence being read */
   size_t near_count;
   bool at_meals;    /* the food being read is put into the bowl at meals */

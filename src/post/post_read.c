@@ -285,6 +285,25 @@ static void tell_repeats_once(struct post_reader *r) {
   }
 }
 
+/* What only the whole text tells of its lines. */
+static void hear_whole(struct post_reader *r) {
+  post_take_advised(r);
+  post_last_resort(r);
+  post_say_builds(r);
+  post_find_whole(r);
+  post_hear_products(r);
+  size_t net_from = r->claim_count;
+  post_net(r);
+  post_settle_entries(r);
+  post_leave_others(r);
+  post_doubt_whole(r);
+  post_doubt_headings(r);
+  post_share_pot(r);
+  post_doubt_one_pot(r);
+  post_govern(r, net_from);
+  post_refer_beside(r);
+}
+
 void post_read(const struct library *lib, struct span text, const struct animal *given, struct post *out,
                struct arena *arena) {
   struct arena scratch, searched_in;
@@ -333,21 +352,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   r.line = lines.number;
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
-  post_take_advised(&r);
-  post_last_resort(&r);
-  post_say_builds(&r);
-  post_find_whole(&r);
-  post_hear_products(&r);
-  size_t net_from = r.claim_count;
-  post_net(&r);
-  post_settle_entries(&r);
-  post_leave_others(&r);
-  post_doubt_whole(&r);
-  post_doubt_headings(&r);
-  post_share_pot(&r);
-  post_doubt_one_pot(&r);
-  post_govern(&r, net_from);
-  post_refer_beside(&r);
+  hear_whole(&r);
   r.line = 0;
   settle_species(&r);
   take_given(&r);

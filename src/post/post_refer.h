@@ -37,7 +37,8 @@ size_t refer_scaled(struct buf *b, const struct tokens *t, size_t from, size_t t
 size_t refer_grams(const struct tokens *t, size_t at, double *grams);
 /* Do the two texts name one food: does a word of more than two letters, that is no kind of food, stand in both? */
 bool refer_same_food(struct span a, struct span b);
-/* Says beside the lines of that food ("": all of the line; SIZE_MAX: of the post) what was assumed, once they are read; post_refer_beside() when all is read. */
+/* Says beside the lines of that food ("": all of the line; SIZE_MAX: of the post) what was assumed, once they are read;
+ * post_refer_beside() when all is read. */
 void refer_beside(struct story *st, size_t i, struct span food, const char *assumed);
 void post_refer_beside(struct post_reader *r);
 

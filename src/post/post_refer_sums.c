@@ -92,7 +92,8 @@ static void shares_of_part(struct story *st, size_t i) {
       continue;
     }
     bool bracket = is_mark(t, k - 1, '('), marked = bracket || is_mark(t, k - 1, ',') || is_mark(t, k - 1, '=') ||
-                                                    is_mark(t, k - 1, '-') || is_mark(t, k - 1, ':') || says(t, k - 1, "is weighs makes of");
+                                                    is_mark(t, k - 1, '-') || is_mark(t, k - 1, ':') ||
+                                                    says(t, k - 1, "is weighs makes of");
     if (bracket && is_mark(t, at, ')')) at++;
     if (!marked || !(is_mark(t, at, ':') || is_mark(t, at, '=') || is_mark(t, at, '-'))) return;
     struct pairs p;

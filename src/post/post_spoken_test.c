@@ -198,8 +198,8 @@ static void one_or_the_other(void **state) {
        "700 g chicken thigh\n", "? "},
       {COLLIE "Mondays and Thursdays he gets 100 g of sardines. On those two days no beef; the other five 300 g beef heart.",
        "100 g sardines, Mondays and Thursdays\n", "300 g beef heart, on", "# ask"},
-      {COLLIE "He works Saturday and Sunday. Those two days: 600 g beef heart. The other five: 450 g lamb heart.", "600 g beef heart, on Saturday and Sunday\n",
-       "450 g lamb heart, The other five days\n", "? "},
+      {COLLIE "He works Saturday and Sunday. Those two days: 600 g beef heart. The other five: 450 g lamb heart.",
+       "600 g beef heart, on Saturday and Sunday\n", "450 g lamb heart, The other five days\n", "? "},
       {COLLIE "Tuesday and Friday 200 g cod. The other five days 300 g beef heart.", "200 g cod",
        "300 g beef heart, The other five days\n", "? "},
   };

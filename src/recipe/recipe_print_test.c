@@ -58,8 +58,7 @@ static void round_trip(struct span text) {
   assert_string_equal(second.recipe.for_whom, first.recipe.for_whom);
   assert_string_equal(second.recipe.note, first.recipe.note);
   assert_int_equal(second.recipe.never_count, first.recipe.never_count);
-  for (size_t i = 0; i < first.recipe.never_count; i++)
-    assert_string_equal(second.recipe.never[i], first.recipe.never[i]);
+  for (size_t i = 0; i < first.recipe.never_count; i++) assert_string_equal(second.recipe.never[i], first.recipe.never[i]);
   assert_near(second.ration.days, first.ration.days, 1e-9);
   assert_int_equal(second.ration.line_count, first.ration.line_count);
   for (size_t i = 0; i < first.ration.line_count; i++) same_portions(&first.ration.line[i], &second.ration.line[i]);
@@ -74,7 +73,8 @@ static void round_trip(struct span text) {
 static void every_form(void **state) {
   (void)state;
   round_trip(SPAN_LIT(
-      "Recipe: All\nFor: Juniper\nMakes: 14 meals\nMeals: 2 a day\nTotal: 3 kg\nNever: chicken, dairy\nNote: one\nNote: two\n"
+      "Recipe: All\nFor: Juniper\nMakes: 14 meals\nMeals: 2 a day\nTotal: 3 kg\nNever: chicken, dairy\nNote: one\nNote: "
+      "two\n"
       "600 g lamb shoulder, raw [usda:17039]\n1 1/2 tsp hemp seed [usda:12012]\n2-3 large eggs, every other day "
       "[usda:01123]\n"
       "1 can (4.4 oz) mackerel, drained, weekly [usda:15048]\n120 g duck neck, bone-in [cut:duck-neck]\n"

@@ -59,7 +59,7 @@ struct recipe {
   struct span animal_at;       /* "Dog: 18 kg, 6 years": the words after the colon; n 0 when there is none */
   enum species animal_species; /* of it */
   enum state cook;             /* Cook: for lines that say nothing else; STATE_UNSTATED */
-  const char *const *never; /* Never: foods that are not to be proposed, as they were written (foods/refused.h) */
+  const char *const *never;    /* Never: foods that are not to be proposed, as they were written (foods/refused.h) */
   size_t never_count;
   const struct recipe_line *line;
   size_t line_count;

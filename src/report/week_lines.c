@@ -140,7 +140,8 @@ void week_windows(const struct week_scene *s) {
     int more = (int)group[i].count;
     if (more == 0 || !is_folded(s, &group[i])) continue;
     prose_write(p, &how,
-                say_text(p, "%s: %d more %s.", group[i].title, more, more == 1 ? "need; --all shows it" : "needs; --all shows them"));
+                say_text(p, "%s: %d more %s.", group[i].title, more,
+                         more == 1 ? "need; --all shows it" : "needs; --all shows them"));
   }
   prose_write(
       p, &how,

@@ -170,8 +170,8 @@ const char *then_words(struct review *r, double share);
 const char *less_first_words(const struct review *r, const struct nutrient_result *n);
 
 /* ---- the writers ---- */
-void findings_dangers(struct review *r);  /* toxic foods, cooked bone, salt: the top of every answer */
-void findings_energy(struct review *r);   /* too much, too little, where it comes from, bulk */
+void findings_dangers(struct review *r); /* toxic foods, cooked bone, salt: the top of every answer */
+void findings_energy(struct review *r);  /* too much, too little, where it comes from, bulk */
 /* How many days' food a text without a word of days is by its energy, where it looks like a batch; else 1. */
 double review_batch_days(const struct review *r);
 void findings_no_meal(struct review *r);  /* crumbs or supplements by themselves */

@@ -61,8 +61,7 @@ static const char *ends_words(const struct review *r, const struct nutrient_resu
   if (some) buf_addf(&b, "the foods with data supply %s", amount_words(r->arena, n->window_amount, unit));
   buf_addf(&b, some ? " of the %s needed; " : "%s is needed; ", need);
   bool own = false; /* of a label of one's own nobody would publish any */
-  for (size_t i = 0; i < list->missing_count; i++)
-    own |= (food_of_line(r, (size_t)list->missing[i])->flags & FOOD_OWN) != 0;
+  for (size_t i = 0; i < list->missing_count; i++) own |= (food_of_line(r, (size_t)list->missing[i])->flags & FOOD_OWN) != 0;
   buf_addf(&b, "%s for %s, which could ", own ? "there is no figure" : "nobody has published a figure",
            unknown_list(r, list->missing, list->missing_count, 3));
   if (!isfinite(n->possible)) {

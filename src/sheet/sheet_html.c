@@ -49,7 +49,8 @@ static const char STYLE[] =
     "figure svg{width:min(100%,36rem)}\n"
     "figure{margin:.6em 0}\n"
     ".whole{white-space:nowrap}\n"
-    "@media screen and (max-width:40rem){th,td{overflow-wrap:break-word}}\n" /* a phone: columns of whole words, moved sideways */
+    "@media screen and (max-width:40rem){th,td{overflow-wrap:break-word}}\n" /* a phone: columns of whole words, moved
+                                                                                sideways */
     "@media print{body{max-width:none;padding:0}.scroll{overflow:visible}"
     "tr,li,.box,figure,.danger-word{break-inside:avoid}h2,.across,.lead{break-after:avoid}thead{display:table-header-group}"
     "p{orphans:2;widows:2}}\n";

@@ -146,8 +146,7 @@ void make_composition(const struct maker *m) {
 static const char *lines_without(const struct maker *m, const struct nutrient_result *n) {
   const struct supply_list *list = who_supplies(n);
   const char **item = ARENA_NEW(m->arena, const char *, list->missing_count + 1);
-  for (size_t i = 0; i < list->missing_count; i++)
-    item[i] = words_line(m->arena, m->f->lib, m->r->ration, list->missing[i]);
+  for (size_t i = 0; i < list->missing_count; i++) item[i] = words_line(m->arena, m->f->lib, m->r->ration, list->missing[i]);
   return words_list(m->arena, item, list->missing_count, 6);
 }
 

@@ -6,8 +6,8 @@
 
 #include "base/arena.h"
 
-/* "67.5-202.5 g beef mince [usda:23572] # by the cup" -> "about 135 g beef mince": without the pin, remarks, the mark of a list, and a range
- * that was assumed ("250 g (125-375 g) beef mince"); of a range alone its middle. */
+/* "67.5-202.5 g beef mince [usda:23572] # by the cup" -> "about 135 g beef mince": without the pin, remarks, the mark of a
+ * list, and a range that was assumed ("250 g (125-375 g) beef mince"); of a range alone its middle. */
 const char *plain_line(const char *line, struct arena *arena);
 
 #endif

@@ -18,7 +18,9 @@ const struct animal *app_animal_of_post(const struct post *post, const struct an
   return animal;
 }
 
-void app_assume(const struct post *post, struct ration *ration, struct arena *arena) { (void)post, (void)ration, (void)arena; }
+void app_assume(const struct post *post, struct ration *ration, struct arena *arena) {
+  (void)post, (void)ration, (void)arena;
+}
 
 const struct post *app_rank_questions(const struct library *lib, const struct post *post, const struct check_result *r,
                                       struct arena *arena) {

@@ -11,8 +11,8 @@ enum { TALLY_LEAD_BYTES = 240 };
 /* Of one text. All zero: it could not be read. */
 struct tally {
   uint8_t read, judged, refused, dangers;
-  uint8_t left_out;         /* what was fed and could not be counted */
-  uint8_t group[NUT_COUNT]; /* enum group_id; of a judged one */
+  uint8_t left_out;            /* what was fed and could not be counted */
+  uint8_t group[NUT_COUNT];    /* enum group_id; of a judged one */
   char lead[TALLY_LEAD_BYTES]; /* the bowl in one row; "" of one that is not judged */
 };
 

@@ -50,7 +50,8 @@ static bool shows(struct span text, struct span words) {
 static const char *const SAME[][2] = {{"unsalted", "without salt"}, {"unsalted", "raw"},   {"testicle", "testes"},
                                       {"fat-free", "nonfat"},       {"skimmed", "nonfat"}, {"dripping", "tallow"},
                                       {"kernels", "corn"},          {"mature", "cheddar"}, {"ground", "flaxseed"},
-                                      {"kernel", "seed"},           {"powder", "dry"},     {"powder", "dried"},  {"brine", "canned"},   {"leaves", "greens"}};
+                                      {"kernel", "seed"},           {"powder", "dry"},     {"powder", "dried"},
+                                      {"brine", "canned"},          {"leaves", "greens"}};
 
 static bool used(const struct ration_line *l, const char *written, struct span word) {
   const struct library *lib = built_library();

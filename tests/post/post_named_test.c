@@ -1,8 +1,8 @@
-/* Single lines: what owners call a food and its amount (words10.tsv), behind a food that everybody reads. Prints each line that
- * was not read, and how many of them stand there wrong with neither a doubt nor a question.
+/* Single lines: what owners call a food and its amount (words10.tsv), behind a food that everybody reads. Prints each line
+ * that was not read, and how many of them stand there wrong with neither a doubt nor a question.
  *
- * post_named_test open|held|all [all] prints the lines that were not read, or all; with the path of a file, what came of each of
- * its lines. */
+ * post_named_test open|held|all [all] prints the lines that were not read, or all; with the path of a file, what came of
+ * each of its lines. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -147,8 +147,8 @@ static struct named_score named_run(bool open, bool held) {
     named_judge(&n, named_read(n.text, &arena), &s);
     arena_free(&arena);
   }
-  printf("%s: %d lines, read %.1f %%, told %d, counted otherwise and doubted %d, hidden %d\n", open ? "open" : "held", s.lines,
-         100.0 * s.read / s.lines, s.told, s.doubted, s.hidden);
+  printf("%s: %d lines, read %.1f %%, told %d, counted otherwise and doubted %d, hidden %d\n", open ? "open" : "held",
+         s.lines, 100.0 * s.read / s.lines, s.told, s.doubted, s.hidden);
   return s;
 }
 
