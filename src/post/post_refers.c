@@ -65,6 +65,29 @@ static struct span only_amount(struct post_reader *r, struct span before, struct
   return found;
 }
 
+/* "Mornings 120 g turkey with 20 g carrot, evenings the same weight of beef": at another meal it is the weight of what that
+ * one begins with, which is said and asked where its foods weigh differently; "" where the two stand at one meal. */
+static struct span of_other_meal(struct post_reader *r, const struct tokens *t, size_t from, size_t amount_at, size_t at,
+                                 struct span food) {
+  size_t meal = at;
+  for (size_t k = amount_at; k < at; k++)
+    if (is_word(t, k) && token_is_a(&t->item[k], CLASS_MEAL) && !says(t, k, "meal feed")) meal = k;
+  struct told_food told[TOLD_MOST];
+  size_t n = meal < at ? post_told_foods(r, tokens_span(t, from, meal - from), told, TOLD_MOST) : 0;
+  if (n < 2) return (struct span){"", 0};
+  bool differ = false;
+  for (size_t k = 1; k < n; k++) differ = differ || !span_eq_fold(told[k].said, told[0].said);
+  if (!differ) return told[0].said;
+  struct buf note, ask;
+  buf_init(&note, r->keep, 200);
+  buf_addf(&note, "as much as of the %.*s", SPAN_ARG(told[0].food));
+  buf_init(&ask, r->keep, 300);
+  buf_addf(&ask, "As much of '%.*s' as of which food? It was counted as %.*s, like the %.*s.", SPAN_ARG(food),
+           SPAN_ARG(told[0].said), SPAN_ARG(told[0].food));
+  post_will_say(r, food, buf_text(&note), buf_text(&ask));
+  return told[0].said;
+}
+
 /* "70 g of swede and the same of cabbage", "and the same amount of peas" */
 static bool same_of(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 1; i + 2 < t->count; i++) {
@@ -83,6 +106,10 @@ static bool same_of(struct post_reader *r, struct span before, const struct toke
     size_t at = amount_before(t, begin, &a);
     struct span amount = at < t->count ? tokens_span(t, at, a.tokens) : only_amount(r, before, line, token_begin(t, from));
     if (amount.n == 0) continue;
+    size_t named = post_food_end(r, t, of + 1);
+    struct span other_meal =
+        at < t->count ? of_other_meal(r, t, from, at, begin, t->item[named - 1].word) : (struct span){"", 0};
+    if (other_meal.n > 0) amount = other_meal;
     *out = post_cut_out(r, line, token_begin(t, begin), token_end(t, of - 1), arena_text(r->keep, amount));
     return true;
   }
