@@ -3,6 +3,7 @@
 
 struct span post_builds(struct post_reader *r, struct span text, struct arena *arena) {
   text = post_columns(r, post_pairs(r, text, arena), arena);
+  text = post_each_line(r, text, arena, post_unweighed);
   text = post_each_line(r, text, arena, post_form);
   text = post_interview(r, text, arena);
   text = post_each_line(r, text, arena, post_numbers);

@@ -122,7 +122,8 @@ static size_t beside_the_name(const struct tokens *t, size_t from, size_t to, si
     buf_adds(&w->text, ", canned");
     return tin;
   }
-  if (w->count > 0 && phrase_at(t, i, "at each") > 0 && (i + 2 >= to || !is_word(t, i + 2))) { /* "30 g at each" */
+  bool at_each = says(t, i, "at in on onto over into") && says(t, i + 1, "each");
+  if (w->count > 0 && at_each && (i + 2 >= to || !is_word(t, i + 2))) { /* "30 g at each", "a squirt of oil on each" */
     buf_adds(&w->text, ", at each meal");
     return 2;
   }
