@@ -178,6 +178,13 @@ static size_t multiply_by(const struct tokens *t, size_t at) {
   return at - from;
 }
 
+/* "1/2 apple and 1/2 banana" */
+static bool are_halves(const struct pairs *p) {
+  for (size_t i = 0; i < p->count; i++)
+    if (p->of[i] != 0.5) return false;
+  return true;
+}
+
 /* "Composition by mass: 0.62 turkey thigh, 0.18 gizzard, ...; multiply by D". Without such words "1/2 apple and 1/2 banana"
  * are pieces. */
 static void fractions_of_whole(struct story *st, size_t i) {
@@ -187,9 +194,10 @@ static void fractions_of_whole(struct story *st, size_t i) {
     shares = shares ||
              says(t, k, "composition mass fraction fractions share shares proportion proportions multiply multiplied") ||
              (says(t, k, "by") && says(t, k + 1, "weight"));
-  struct whole before; /* "300 g in total a day: 2/3 beef, 1/3 rice" */
-  bool same = !shares && find_whole(st, i, &before) && before.sentence == i;
-  if (!shares && !same) return;
+  struct whole before; /* "300 g in total a day: 2/3 beef, 1/3 rice", "1 day = 300 g. Turkey 2/3, rice 1/3." */
+  bool told = !shares && find_whole(st, i, &before), same = told && before.sentence == i;
+  bool behind = told && before.sentence + 1 == i;
+  if (!shares && !same && !behind) return;
   for (size_t k = 0; k + 3 < t->count; k++) {
     struct pairs p;
     double share;
@@ -197,6 +205,7 @@ static void fractions_of_whole(struct story *st, size_t i) {
     if (same && !(k > 0 && is_mark(t, k - 1, ':'))) continue;
     if (!begins || !shares_at(st, t, k, false, &p)) continue;
     if (same && p.end < t->count && !is_mark(t, p.end, '.')) return; /* "...: 1/2 apple, 1/2 banana, 300 g beef" */
+    if (behind && (k > 0 || p.end < t->count || fabs(p.sum - 1) > 0.01 || are_halves(&p))) return;
     struct whole w;
     bool found = find_whole(st, i, &w);
     struct buf b;
