@@ -39,6 +39,12 @@ struct collector {
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
 
 bool offers_know(const struct library *lib, struct span never, struct arena *arena) {
+  if (memchr(never.p, ',', never.n)) { /* "beef, chicken" would keep out what has both in it: a whole name, or an error */
+    bool named = false;
+    for (size_t i = 0; i < library_count(lib) && !named; i++)
+      named = span_holds_fold(span_of(library_name(lib, (uint32_t)i)), never);
+    return named;
+  }
   const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
   for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
     if (food_is_refused(lib, fix[i].food, lib_str(lib, fix[i].words), never, arena)) return true;
