@@ -179,7 +179,7 @@ expect 2 - mend bowl.recipe --dog 0.1
 expect 2 - mend bowl.recipe --dog 18 --cat 4
 
 # ---- the ends of what may be asked: an answer, whatever it is, that is not wrong ----
-for edge in '--sure 50' '--sure 99' '--kcal 20' '--kcal 10000' '--patience 86400' '--never a' '--keep g'; do
+for edge in '--sure 50' '--sure 99' '--kcal 20' '--kcal 10000' '--patience 86400' '--never egg' '--keep g'; do
   # shellcheck disable=SC2086
   "$program" mend bowl.recipe --for house.animals:Juniper --json $edge >out 2>err
   got=$?
