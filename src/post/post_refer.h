@@ -10,6 +10,7 @@
 
 enum { REFER_MOST_BYTES = 1 << 20 }; /* of a sentence that is written anew: no bound in practice */
 
+enum { SAID_MOST = 300 }; /* sentences of a text */
 struct said {
   struct span text; /* as it stands in its line, with blanks before it and its stop */
   struct tokens t;  /* of the text without the stop */
@@ -22,8 +23,9 @@ struct story {
   size_t count, changes;
 };
 
-/* post_refer.c: the whole text; the sentence 'i' gets another text, "" none. */
+/* post_refer.c: the whole text. */
 struct span post_refer(struct post_reader *r, struct span text, struct arena *arena);
+/* post_refer_story.c: the sentence 'i' gets another text, "" none. */
 void refer_write(struct story *st, size_t i, const char *text);
 /* The tokens from 'at' on become a sentence of their own behind it; false where there is no room. */
 bool refer_split(struct story *st, size_t i, size_t at);
