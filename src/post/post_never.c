@@ -135,9 +135,14 @@ static bool is_wish(const struct tokens *t) {
   return false;
 }
 
+/* "We tried liver and she got the runs, so no liver" */
+static bool after_a_complaint(const struct tokens *t, size_t at) {
+  return at > 0 && says(t, at - 1, "so therefore hence") && holds_a(t, 0, at, CLASS_COMPLAINT);
+}
+
 /* "Please no chicken or beef!": a fact ("no liver in it yet") is none. */
 static size_t said_no(struct post_reader *r, const struct tokens *t, size_t at) {
-  if (!says(t, at, "no without") || !is_wish(t)) return 0;
+  if (!says(t, at, "no without") || !(is_wish(t) || after_a_complaint(t, at))) return 0;
   size_t from = pass_fillers(t, at + 1), end;
   if (says(t, from, "more")) from++;
   end = foods_from(r, t, from, false);

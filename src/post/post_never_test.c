@@ -32,6 +32,7 @@ static void never_is_heard(void **state) {
       {BOWL "I never feed pork", "Never: pork\n"},
       {BOWL "What else can I add? No fish please, she hates it", "Never: fish\n"},
       {BOWL "No raw fish please", "Never: raw fish\n"},
+      {BOWL "we tried liver and she got the runs so no liver.", "Never: liver\n"},
       {"Vegetarian diet for my 20 kg dog: 300 g tofu, 100 g rice", "Never: meat, fish, shellfish\n"},
       {"My cat is 4 kg, I want her vegan: 80 g tofu, 40 g chickpeas", "Never: meat, fish, shellfish, eggs, dairy"},
       /* a danger is never proposed anyway, and what is a fact is no wish */
