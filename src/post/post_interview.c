@@ -169,7 +169,7 @@ static size_t pairs_in(struct span text, struct arena *arena) {
 struct span post_interview(struct post_reader *r, struct span text, struct arena *arena) {
   struct span line, question = {"", 0};
   struct buf b;
-  if (!memchr(text.p, '?', text.n) || pairs_in(text, r->arena) < PAIRS_LEAST) return text;
+  if (text.n == 0 || !memchr(text.p, '?', text.n) || pairs_in(text, r->arena) < PAIRS_LEAST) return text;
   buf_init(&b, arena, 4 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     r->line = lines.number;

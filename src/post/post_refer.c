@@ -58,6 +58,7 @@ static struct span put_together(const struct story *st, size_t most, struct aren
 }
 
 struct span post_refer(struct post_reader *r, struct span text, struct arena *arena) {
+  if (text.n == 0) return text;
   struct story st = {.r = r, .s = ARENA_NEW(arena, struct said, SAID_MOST)};
   if (!cut_into_sentences(&st, text)) return text;
   refer_versions(&st);
