@@ -76,9 +76,23 @@ static bool says_how_much(struct post_reader *r, struct span line, struct span *
   return false;
 }
 
+/* A line of the text as it came, without what no strict text may hold: bytes that are no letters, marks of control. */
+static struct span clean_line(struct post_reader *r, struct span line) {
+  struct span clean = line.n > 0 ? trim_blanks(post_clean(line, r->keep)) : line;
+  for (size_t i = 0; i < clean.n; i++)
+    if ((unsigned char)clean.p[i] < 0x20 && clean.p[i] != '\t')
+      return trim_blanks(span_cut(clean, 0, i)); /* of the first piece */
+  return clean;
+}
+
+static void note_line(struct post_reader *r, struct span line, const char *why) {
+  struct span clean = clean_line(r, line);
+  if (clean.n > 0) post_note(r, clean, why);
+}
+
 static void write_ticked(struct post_reader *r, struct buf *b, struct span line) {
   struct span food;
-  line = without_kind(trim_blanks(line), r->arena);
+  line = without_kind(clean_line(r, line), r->arena);
   if (!says_how_much(r, line, &food)) {
     buf_addf(b, "- %.*s", SPAN_ARG(line));
     return;
@@ -100,11 +114,11 @@ struct span post_boxes(struct post_reader *r, struct span text, struct arena *ar
     size_t used = box_of_line(line, &box);
     r->line = lines.number;
     if (used > 0 && is_row_of_boxes(line, r->arena))
-      post_note(r, line, "boxes of a form, without an amount");
+      note_line(r, line, "boxes of a form, without an amount");
     else if (used > 0 && box == BOX_TICKED)
       write_ticked(r, &b, span_cut(line, used, line.n));
     else if (used > 0)
-      post_note(r, span_cut(line, used, line.n), "its box is not ticked");
+      note_line(r, span_cut(line, used, line.n), "its box is not ticked");
     else
       buf_add(&b, line);
     buf_addc(&b, '\n');

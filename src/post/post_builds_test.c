@@ -119,6 +119,8 @@ static void letters_and_parts(void **state) {
        "40 g pumpkin", "(about the past)", "\n40 g rice"},
       {"For dinner 200 g of turkey. On Saturdays it's trout instead of the turkey, the same weight.",
        "200 g trout, on Saturdays", "Friday and Sunday", NULL},
+      {"[x] turkey 150 g\n[ ] \x98" "amb\n[ ] dair\x04y\n", "150 g turkey", "not ticked", "\x98"},
+      {"[x] turkey 150 g\n[ ] dair\x04y\n[ ] pork", "150 g turkey", "not ticked", "\x04"},
       {"350 g turkey\nonce a week she has a raw meaty bone (lamb rib) but i dont weigh it",
        "? once a week she has a raw meaty bone", "# ask: What and how much", "mentioned"},
       {"350 g turkey. She also has a carrot on Sundays but no idea what it weighs",

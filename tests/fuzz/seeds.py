@@ -65,7 +65,7 @@ if kind == "recipe":
     texts("tests/cases/words_*.case", rb"(?m)^=== .*\n", rb"(?m)^--- ")
 if kind in ("post", "reply"):
     before = b"" if kind == "post" else b"posted=yes\nlines=6\n\n"
-    for path in sorted(glob.glob(os.path.join(source, "tests/post/*.posts"))):
+    for path in sorted(glob.glob(os.path.join(source, "tests/post/**/*.posts"), recursive=True)):
         with open(path, "rb") as f:
             for part in re.split(rb"(?m)^@post .*\n", f.read())[1::1 if kind == "post" else 8]:
                 seed(before + re.split(rb"(?m)^@reads", part)[0])
