@@ -190,7 +190,7 @@ static size_t spoken_at(struct post_reader *r, struct spoken *s, const struct to
 
 struct span post_dictated(struct post_reader *r, struct span before, struct span line) {
   (void)before;
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   if (t.count > LINE_MOST_TOKENS) return line;
   struct spoken s = {.all = is_spoken(&t), .marks = speaks_marks(&t), .meals = meals_counted(&t)};
   struct buf b;
@@ -313,7 +313,7 @@ static bool not_but(struct post_reader *r, const struct tokens *t, struct span l
 struct span post_correct_in_breath(struct post_reader *r, struct span before, struct span line) {
   enum { FAR = 6 };
   (void)before;
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   if (t.count > LINE_MOST_TOKENS) return line;
   struct span out = line;
   if (not_but(r, &t, line, &out)) return out;

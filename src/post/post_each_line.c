@@ -47,7 +47,7 @@ size_t post_told_foods(struct post_reader *r, struct span text, struct told_food
   size_t n = 0;
   struct span line;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     for (size_t i = 0; i < t.count && n < most; i++) {
       struct post_amount a = post_amount_at(&t, i);
       if (a.tokens == 0 || a.bare || a.cannot) continue;

@@ -52,7 +52,7 @@ static size_t meals_asked(const struct tokens *t, double *meals) {
 }
 
 struct span post_form(struct post_reader *r, struct span before, struct span line) {
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   struct buf b;
   double meals;
   (void)before;

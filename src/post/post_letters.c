@@ -255,7 +255,7 @@ static bool mashed_into(struct post_reader *r, const struct tokens *t, struct sp
 }
 
 struct span post_letters(struct post_reader *r, struct span before, struct span line) {
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   if (t.count > LINE_MOST_TOKENS) return line;
   struct span out = line;
   bool may = false;

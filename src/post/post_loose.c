@@ -157,7 +157,7 @@ static bool inline_list(struct post_reader *r, const struct tokens *t, struct sp
 
 struct span post_loose(struct post_reader *r, struct span before, struct span line) {
   (void)before;
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   struct span out = line;
   if (t.count > SENTENCE_MOST_WORDS * 2) return line;
   return animal_and_weight(r, &t, line, &out) || number_at_meal(r, &t, line, &out) || meal_begins(r, &t, line, &out) ||

@@ -65,7 +65,7 @@ static struct span how_much_below(struct post_reader *r, struct span text, struc
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     struct lines ahead = lines;
     struct span next, third, much = {"", 0}, often = {"", 0};
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     size_t colon = 0;
     while (colon < t.count && !is_mark(&t, colon, ':')) colon++;
     bool labelled = colon > 0 && colon < 6 && colon + 1 < t.count && !post_any_amount(&t, 0) && !says(&t, 0, "how");

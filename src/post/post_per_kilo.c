@@ -42,7 +42,7 @@ struct span post_per_kilo(struct post_reader *r, struct span text, struct arena 
   static const double LEAST = 0.6, MOST = 1.4; /* of the base: own judgement */
   struct span line;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     for (size_t i = 0; i < t.count; i++) {
       double grams = 0;
       size_t used = base_at(&t, i, &grams);

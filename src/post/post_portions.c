@@ -217,7 +217,7 @@ static bool strokes(struct post_reader *r, const struct tokens *t, struct span l
 
 struct span post_parts_of_batch(struct post_reader *r, struct span before, struct span line) {
   (void)before;
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   if (t.count > LINE_MOST_TOKENS) return line;
   struct span out = line;
   bool may = false;

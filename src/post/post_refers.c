@@ -133,7 +133,7 @@ static bool of_an_animal(struct post_reader *r, const struct tokens *t, size_t a
 static bool unit_of_number(struct post_reader *r, struct span text, double number, struct post_amount *a) {
   struct span line;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     for (size_t i = 0; i < t.count; i++) {
       struct post_amount here = post_amount_at(&t, i);
       if (!here.is_mass || here.low != number || here.high != number) continue;
@@ -413,7 +413,7 @@ static bool that_is_not(struct post_reader *r, const struct tokens *t, struct sp
 }
 
 struct span post_refers(struct post_reader *r, struct span before, struct span line) {
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)

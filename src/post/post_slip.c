@@ -36,7 +36,7 @@ static size_t amount_before(const struct tokens *t, size_t end, struct span food
 
 /* In this line: what was taken back, up to the amount that stands for it; n 0: nothing. */
 static struct span taken_back(struct post_reader *r, struct span line) {
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   for (size_t i = 1; i < t.count; i++) {
     size_t used = phrase_of(&t, i, CLASS_TAKES_BACK), now = i + used;
     if (used == 0) continue;

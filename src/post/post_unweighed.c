@@ -15,7 +15,7 @@ static size_t unweighed_at(const struct tokens *t, size_t at) {
 }
 
 struct span post_unweighed(struct post_reader *r, struct span before, struct span line) {
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   (void)before;
   for (size_t i = 1; i < t.count; i++) {
     size_t used = unweighed_at(&t, i), from = i, food = i;
