@@ -201,11 +201,17 @@ static bool may_be_part(struct span word) {
   }
 }
 
+/* Whether the word behind begins as the second of the phrase: "a glug" begins no "a quarter". */
+static bool may_go_on(const struct tokens *t, size_t at, const char *phrase) {
+  const char *second = strchr(phrase, ' ');
+  return !second || (is_kind(t, at + 1, TOKEN_WORD) && t->item[at + 1].word.n > 0 && t->item[at + 1].word.p[0] == second[1]);
+}
+
 static struct simple words_at(const struct tokens *t, size_t at) {
   if (!may_be_number(t->item[at].word)) return (struct simple){0};
   size_t parts = may_be_part(t->item[at].word) ? COUNT_OF(PART_PHRASES) : 0;
   for (size_t i = 0; i < parts; i++) {
-    size_t used = phrase_at(t, at, PART_PHRASES[i].phrase);
+    size_t used = may_go_on(t, at, PART_PHRASES[i].phrase) ? phrase_at(t, at, PART_PHRASES[i].phrase) : 0;
     if (used > 0 && phrase_at(t, at, "half and half") == 0)
       return (struct simple){QUANTITY_FINE, PART_PHRASES[i].value, used};
   }
