@@ -1,6 +1,7 @@
 /* The strict text that a post amounts to: headers, foods with what was assumed, '?' lines, and the questions as remarks. */
 #include "base/num.h"
 #include "post/post_parts.h"
+#include "text/plain.h"
 
 static void write_number(struct buf *b, const char *before, double x, const char *after) {
   buf_adds(b, before);
@@ -74,19 +75,6 @@ static void write_remark(struct buf *b, const char *text) {
     buf_addc(b, *text == '\n' || *text == '\r' || *text == '\t' || *text == 0x1F || *text == '#' ? ' ' : *text);
 }
 
-/* Pieces of what was assumed stand between "; ". The first one of *rest, taken off it. */
-static struct span next_piece(struct span *rest) {
-  for (size_t i = 0; i + 1 < rest->n; i++)
-    if (rest->p[i] == ';' && rest->p[i + 1] == ' ') {
-      struct span piece = span_cut(*rest, 0, i);
-      *rest = span_cut(*rest, i + 2, rest->n);
-      return piece;
-    }
-  struct span piece = *rest;
-  *rest = span_cut(*rest, rest->n, rest->n);
-  return piece;
-}
-
 /* What is said of every food, of three at least, is said once, below them. */
 struct common {
   struct span piece[8];
@@ -96,7 +84,7 @@ struct common {
 static bool says_piece(const struct item *item, struct span piece) {
   struct span rest = span_of(item->assumed ? item->assumed : "");
   bool has = false;
-  while (rest.n > 0 && !has) has = span_eq(next_piece(&rest), piece);
+  while (rest.n > 0 && !has) has = span_eq(plain_next_piece(&rest), piece);
   return has;
 }
 
@@ -109,7 +97,7 @@ static struct common said_of_all(const struct post_reader *r) {
     if (item->kind != ITEM_FOOD) continue;
     struct span rest = span_of(item->assumed && foods == 0 ? item->assumed : "");
     while (rest.n > 0 && c.count < COUNT_OF(c.piece)) {
-      struct span piece = next_piece(&rest);
+      struct span piece = plain_next_piece(&rest);
       if (piece.n > 0) c.piece[c.count++] = piece;
     }
     size_t to = 0;
@@ -132,7 +120,7 @@ static bool is_common(const struct common *c, struct span piece) {
 static void write_assumed(struct buf *b, struct arena *arena, const struct item *item, const struct common *common) {
   bool any = false;
   for (struct span rest = span_of(item->assumed ? item->assumed : ""); rest.n > 0;) {
-    struct span piece = next_piece(&rest);
+    struct span piece = plain_next_piece(&rest);
     if (piece.n == 0 || is_common(common, piece)) continue;
     buf_adds(b, any ? "; " : "  # ");
     write_remark(b, arena_text(arena, piece));

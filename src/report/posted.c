@@ -2,6 +2,7 @@
 #include "post/post.h"
 #include "report/answer.h"
 #include "report/report.h"
+#include "text/plain.h"
 #include "words/words.h"
 
 enum { SHOWN_QUESTIONS = 6, SHOWN_ASSUMED = 5 };
@@ -46,19 +47,6 @@ struct said {
   size_t lines;
 };
 
-/* Pieces stand between "; ". The first one of *rest, taken off it. */
-static struct span next_piece(struct span *rest) {
-  for (size_t i = 0; i + 1 < rest->n; i++)
-    if (rest->p[i] == ';' && rest->p[i + 1] == ' ') {
-      struct span piece = span_cut(*rest, 0, i);
-      *rest = span_cut(*rest, i + 2, rest->n);
-      return piece;
-    }
-  struct span piece = *rest;
-  *rest = span_cut(*rest, rest->n, rest->n);
-  return piece;
-}
-
 static struct said *said_before(struct said *said, size_t count, struct span piece) {
   for (size_t i = 0; i < count; i++)
     if (span_eq(span_of(said[i].piece), piece)) return &said[i];
@@ -96,7 +84,7 @@ static void assumed(const struct pen *p, const struct view *v) {
   for (size_t i = 0; i < ration->line_count; i++) {
     const char *text = ration->line[i].assumed;
     for (struct span rest = span_of(text ? text : ""); rest.n > 0;) {
-      struct span piece = next_piece(&rest);
+      struct span piece = plain_next_piece(&rest);
       struct said *s = said_before(said, count, piece);
       if (piece.n == 0 || (s && s->of[i])) continue;
       if (!s) {

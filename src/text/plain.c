@@ -55,3 +55,15 @@ const char *plain_line(const char *line, struct arena *arena) {
   add_without(&no_range, said, assumed_range(said));
   return in_the_middle(buf_span(&no_range), arena);
 }
+
+struct span plain_next_piece(struct span *rest) {
+  for (size_t i = 0; i + 1 < rest->n; i++)
+    if (rest->p[i] == ';' && rest->p[i + 1] == ' ') {
+      struct span piece = span_cut(*rest, 0, i);
+      *rest = span_cut(*rest, i + 2, rest->n);
+      return piece;
+    }
+  struct span piece = *rest;
+  *rest = span_cut(*rest, rest->n, rest->n);
+  return piece;
+}

@@ -10,4 +10,7 @@
  * list, and a range that was assumed ("250 g (125-375 g) beef mince"); of a range alone its middle. */
 const char *plain_line(const char *line, struct arena *arena);
 
+/* What was assumed of a line stands in one text, its pieces between "; ": the first of *rest, taken off it. */
+struct span plain_next_piece(struct span *rest);
+
 #endif
