@@ -21,8 +21,8 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
 /* post_each_line.c: one line, with what stands before it; the line itself where nothing is to be written otherwise. */
 typedef struct span rewrite_line(struct post_reader *r, struct span before, struct span line);
 struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite);
-rewrite_line post_unweighed, post_form, post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters, post_parts_of_batch,
-    post_loose;
+rewrite_line post_unweighed, post_form, post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters,
+    post_parts_of_batch, post_loose;
 
 /* A food and its amount as they stand in the text, in its order. */
 struct told_food {
@@ -32,6 +32,8 @@ struct told_food {
 };
 enum { TOLD_MOST = 48, LINE_MOST_TOKENS = 600 }; /* a longer line was written by nobody */
 size_t post_told_foods(struct post_reader *r, struct span text, struct told_food *out, size_t most);
+/* Those of all that stands before 'at' in the line, with what stands before the line; at most TOLD_MOST. */
+size_t post_told_before(struct post_reader *r, struct span before, struct span line, const char *at, struct told_food *out);
 /* The last of them that has the food's last word; NULL. */
 const struct told_food *post_told_food_of(const struct told_food *f, size_t n, struct span word);
 

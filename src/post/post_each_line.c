@@ -64,6 +64,14 @@ size_t post_told_foods(struct post_reader *r, struct span text, struct told_food
   return n;
 }
 
+size_t post_told_before(struct post_reader *r, struct span before, struct span line, const char *at, struct told_food *out) {
+  struct buf all;
+  buf_init(&all, r->keep, before.n + line.n + 2);
+  buf_add(&all, before);
+  buf_add(&all, (struct span){line.p, (size_t)(at - line.p)});
+  return post_told_foods(r, buf_span(&all), out, TOLD_MOST);
+}
+
 const struct told_food *post_told_food_of(const struct told_food *f, size_t n, struct span word) {
   for (size_t i = n; i-- > 0;)
     if (net_has_word(f[i].food, word)) return &f[i];

@@ -4,16 +4,6 @@
 #include "base/num.h"
 #include "post/post_builds.h"
 
-/* All that stands before a token. */
-static size_t told_before(struct post_reader *r, struct span before, struct span line, const char *at,
-                          struct told_food *told) {
-  struct buf all;
-  buf_init(&all, r->keep, before.n + line.n + 2);
-  buf_add(&all, before);
-  buf_add(&all, (struct span){line.p, (size_t)(at - line.p)});
-  return post_told_foods(r, buf_span(&all), told, TOLD_MOST);
-}
-
 /* What was told of the food at 'at', where it was told as what was; NULL. */
 static const struct told_food *of_past(struct post_reader *r, const struct told_food *told, size_t n, const struct tokens *t,
                                        size_t at) {
@@ -44,7 +34,7 @@ static bool cut_to(struct post_reader *r, struct span before, const struct token
     struct post_amount a = post_amount_at(t, to + 1);
     if (!(a.is_mass || a.is_volume)) continue;
     struct told_food told[TOLD_MOST];
-    size_t n = told_before(r, before, line, token_begin(t, i), told), begin = clause_of_verb(t, i);
+    size_t n = post_told_before(r, before, line, token_begin(t, i), told), begin = clause_of_verb(t, i);
     const struct told_food *f = of_past(r, told, n, t, food);
     if (!f) continue;
     struct buf b;
@@ -71,7 +61,7 @@ static bool replaced_with_same(struct post_reader *r, struct span before, const 
     now = same + 2 + says(t, same + 2, "of in");
     size_t end = post_food_end(r, t, now), begin = clause_of_verb(t, i);
     struct told_food told[TOLD_MOST];
-    size_t n = told_before(r, before, line, token_begin(t, i), told);
+    size_t n = post_told_before(r, before, line, token_begin(t, i), told);
     const struct told_food *f = of_past(r, told, n, t, food);
     if (!f || end == now) continue;
     struct buf b;
@@ -126,7 +116,7 @@ static bool instead_same(struct post_reader *r, struct span before, const struct
     if (used == 0) continue;
     if (is_mark(t, same + used, ')')) used++;
     struct told_food told[TOLD_MOST];
-    size_t n = told_before(r, before, line, token_begin(t, i), told);
+    size_t n = post_told_before(r, before, line, token_begin(t, i), told);
     const struct told_food *f = post_told_food_of(told, n, t->item[end - 1].word);
     if (!f) continue;
     struct span cut = post_cut_out(r, line, token_end(t, kept - 1), token_end(t, same + used - 1), "");
@@ -155,7 +145,7 @@ static bool in_its_place(struct post_reader *r, struct span before, const struct
     if (!says(t, same, "same") || !says(t, same + 1, "amount weight quantity") || !says(t, same + 2, "of")) continue;
     size_t now_end = post_food_end(r, t, same + 3);
     struct told_food told[TOLD_MOST];
-    size_t n = told_before(r, before, line, token_begin(t, i), told);
+    size_t n = post_told_before(r, before, line, token_begin(t, i), told);
     const struct told_food *f = of_past(r, told, n, t, food);
     if (!f || now_end == same + 3) continue;
     struct buf b;
@@ -178,7 +168,7 @@ static bool left_as_it_was(struct post_reader *r, struct span before, const stru
          food > 0 && food + 3 > food_end && is_word(t, food - 1) && !says(t, food - 1, "the his her my and but");)
       food--;
     struct told_food told[TOLD_MOST];
-    size_t n = told_before(r, before, line, token_begin(t, food), told);
+    size_t n = post_told_before(r, before, line, token_begin(t, food), told);
     const struct told_food *f = food < food_end ? of_past(r, told, n, t, food) : NULL;
     if (!f) continue;
     struct buf b;

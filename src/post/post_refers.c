@@ -248,11 +248,7 @@ static bool same_but_amount(struct post_reader *r, struct span before, const str
     old += 2 + says(t, old + 2, "the");
     struct post_amount was = post_amount_at(t, old);
     struct told_food told[TOLD_MOST];
-    struct buf all;
-    buf_init(&all, r->keep, before.n + line.n + 2);
-    buf_add(&all, before);
-    buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)});
-    size_t n = was.tokens > 0 ? post_told_foods(r, buf_span(&all), told, TOLD_MOST) : 0, found = n, count = 0;
+    size_t n = was.tokens > 0 ? post_told_before(r, before, line, token_begin(t, i), told) : 0, found = n, count = 0;
     for (size_t k = 0; k < n; k++)
       if (told[k].amount.low == was.low && told[k].amount.is_mass == a.is_mass) found = k, count++;
     if (count != 1) continue;
@@ -286,7 +282,18 @@ static bool as_before(struct post_reader *r, const struct tokens *t, struct span
   return false;
 }
 
-/* "dinner - same again, lamb for the cod": as much of the one as of the other. */
+/* The days of which "same" is said right behind them: "fri-sun the same"; "" none. */
+static struct span days_of_same(const struct tokens *t, size_t at) {
+  enum { FAR = 6 };
+  while (at > 0 && (says(t, at - 1, "the") || is_mark(t, at - 1, ':') || is_mark(t, at - 1, ','))) at--;
+  for (size_t k = at > FAR ? at - FAR : 0; k < at; k++) {
+    struct frequency f = frequency_at(t, k); /* "fri-sun", "on Saturdays" */
+    if (f.days != 0 && !f.refuse && k + f.tokens == at) return tokens_span(t, k, f.tokens);
+  }
+  return (struct span){"", 0};
+}
+
+/* "dinner - same again, lamb for the cod": as much of the one as of the other, on the days that this is said of. */
 static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
                          struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++) {
@@ -306,17 +313,14 @@ static bool same_swapped(struct post_reader *r, struct span before, const struct
     size_t gone_end = gone > 0 ? post_food_end(r, t, gone) : 0;
     if (gone == 0 || gone_end == gone) continue;
     struct told_food told[TOLD_MOST];
-    struct buf all;
-    buf_init(&all, r->keep, before.n + line.n + 2);
-    buf_add(&all, before);
-    buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)});
-    size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST);
+    size_t n = post_told_before(r, before, line, token_begin(t, i), told);
     const struct told_food *f = post_told_food_of(told, n, t->item[gone_end - 1].word);
     if (!f) continue;
     struct buf b;
     buf_init(&b, r->keep, f->said.n + line.n + 60);
-    buf_addf(&b, " without %.*s%c%.*s %.*s%c", SPAN_ARG(tokens_span(t, gone, gone_end - gone)), 0x1F, SPAN_ARG(f->said),
-             SPAN_ARG(tokens_span(t, now, end - now)), 0x1F);
+    struct span days = days_of_same(t, i);
+    buf_addf(&b, " without %.*s%c%.*s %.*s%s%.*s%c", SPAN_ARG(tokens_span(t, gone, gone_end - gone)), 0x1F,
+             SPAN_ARG(f->said), SPAN_ARG(tokens_span(t, now, end - now)), days.n > 0 ? ", " : "", SPAN_ARG(days), 0x1F);
     *out = post_cut_out(r, line, token_end(t, i), token_end(t, gone_end - 1), buf_text(&b));
     return true;
   }
@@ -334,11 +338,7 @@ static bool the_food_again(struct post_reader *r, struct span before, const stru
         post_food_end(r, t, the + 1) < i)
       continue;
     struct told_food told[TOLD_MOST];
-    struct buf all;
-    buf_init(&all, r->keep, before.n + line.n + 2);
-    buf_add(&all, before);
-    buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, the) - line.p)});
-    size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST), end = i + 1;
+    size_t n = post_told_before(r, before, line, token_begin(t, the), told), end = i + 1;
     const struct told_food *f = post_told_food_of(told, n, t->item[i - 1].word);
     if (!f || f->past) continue;
     size_t no = end + is_mark(t, end, ',');
