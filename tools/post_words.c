@@ -2,7 +2,7 @@
  * post_classes.h (enum post_class) and post_words_table.h (the words with what each is, for post_words.c alone).
  *
  * A row that cannot be right ends the build with its file and line; so does a class without a row, and a phrase that stands
- * twice in a class. Layout of the table: src/post/post_words.h. */
+ * twice in a class. Layout of the table: src/post/hear/post_words.h. */
 #include <stdio.h>
 #include <stdlib.h>
 

@@ -1,6 +1,6 @@
 /* "He should be getting 400 g of beef", "the vet said he needs 400 g of chicken": advice is not what is fed. Where nothing
  * else says what is, it is what the post has to check: counted, with that said beside each line, and asked. */
-#include "post/post_item.h"
+#include "post/post_parts.h"
 
 static bool is_advice(const struct post_left *left) {
   return !left->fed && (strcmp(left->why, NOT_FED_ADVICE) == 0 || strcmp(left->why, NOT_FED_HEARSAY) == 0);

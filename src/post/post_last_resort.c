@@ -1,7 +1,7 @@
 /* Where no line of a post could be read whole: what is surely a food and an amount in those that were left out is counted,
  * and the rest of its words is said and asked about. A text of which anything is understood is answered. */
 #include "foods/hazard_words.h"
-#include "post/post_item.h"
+#include "post/post_parts.h"
 
 /* Left out as its words were not all understood, and not as it may not be fed. */
 static bool was_not_read(const struct post_left *left) {

@@ -1,8 +1,14 @@
 /* A post, line by line; and what is settled when all of it is read. */
 #include "foods/hazard_words.h"
-#include "post/post_builds.h"
-#include "post/post_item.h"
-#include "post/post_refer.h"
+#include "post/animal/post_animal.h"
+#include "post/built/post_built.h"
+#include "post/govern/post_govern.h"
+#include "post/line/post_line.h"
+#include "post/page/post_page.h"
+#include "post/post_parts.h"
+#include "post/refer/post_refer.h"
+#include "post/rewrite/post_rewrite.h"
+#include "post/whole/post_whole.h"
 
 static bool is_rule(struct span line) {
   for (size_t i = 0; i < line.n; i++)

@@ -1,6 +1,11 @@
 /* What a sentence tells: is it of our animal, is it fed, is it a heading, and the foods in it. */
 #include "foods/hazard_words.h"
-#include "post/post_item.h"
+#include "post/animal/post_animal.h"
+#include "post/govern/post_govern.h"
+#include "post/line/post_line.h"
+#include "post/post_parts.h"
+#include "post/rewrite/post_rewrite.h"
+#include "post/whole/post_whole.h"
 
 /* Without the tokens that were taken. */
 static struct tokens left_over(const struct tokens *t, size_t from, struct arena *arena) {

@@ -38,5 +38,5 @@ classes "${two}tea\tword\tno\tanother\n";        refused classes.tsv:4 "'word'"
 # A class that nobody asks for would be dead words.
 cd "$source"
 grep -v '^#' data/post_classes.tsv | cut -f1 | grep -v '^class$' | tr '[:lower:]' '[:upper:]' | while read -r name; do
-  grep -qw "CLASS_$name" src/post/*.c || { echo "nobody asks for class $name" >&2; exit 1; }
+  grep -qw "CLASS_$name" src/post/*.c src/post/*/*.c || { echo "nobody asks for class $name" >&2; exit 1; }
 done

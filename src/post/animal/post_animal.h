@@ -1,0 +1,28 @@
+/* post_animal.h: what a sentence tells of the animal. Private to src/post. Layer: post/animal. */
+#ifndef BW_POST_ANIMAL_H
+#define BW_POST_ANIMAL_H
+
+#include "post/hear/post_hear.h"
+
+/* post_neutered.c: does it say that the animal is neutered, or that it is not? Takes it; and what is told as long done. */
+bool post_says_neutered(struct post_reader *r, const struct tokens *t);
+bool post_told_in_letters(struct post_reader *r, struct tokens *t);
+void post_take_neutered(struct post_reader *r, struct tokens *t);
+void post_take_long_done(struct post_reader *r, struct tokens *t);
+
+/* post_state.c: takes what tells that it is young, pregnant, nursing or ill; and, when all is read, what it comes to. */
+void post_hear_state(struct post_reader *r, struct tokens *t);
+void post_settle_state(struct post_reader *r);
+
+/* Whose it is that a phrase in [at, behind) tells of: a name, a species, "" and -1 where nothing says; false: of somebody
+ * who is not asked about. And is that the one that is asked about, when all is read? */
+bool post_told_of(struct post_reader *r, const struct tokens *t, size_t at, size_t behind, struct span *of, int *species);
+bool post_is_ours(const struct post_reader *r, struct span of, int species);
+
+/* post_animal.c: takes what a sentence tells of the animal; true when nothing else is left in it. */
+bool post_animal(struct post_reader *r, struct tokens *t);
+
+/* post_never.c: what the owner says is never to be fed, when all is read; asks where it is fed all the same. */
+void post_hear_never(struct post_reader *r);
+
+#endif

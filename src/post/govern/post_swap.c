@@ -1,0 +1,184 @@
+/* Days on which a food is not fed: "whiting instead of the mince on Fridays", "on Sundays prawns and no chicken", "every day
+ * except Monday". */
+#include "base/num.h"
+#include "post/govern/post_govern.h"
+
+/* Days of a week, or of four weeks; as often as that something else is fed. */
+static bool is_some_days(const struct frequency *f) {
+  return f->tokens > 0 && !f->refuse && !f->other_days && !f->each_meal && !(f->per_28 > 0) && f->feedings <= 1 &&
+         f->times_per_28 > 0 && f->times_per_28 < CALENDAR_DAYS;
+}
+
+static struct frequency often_in(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to && i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (is_some_days(&f)) return f;
+    if (f.tokens > 1) i += f.tokens - 1;
+  }
+  return (struct frequency){0};
+}
+
+/* The text of a line without how often; NULL where it is fed more than once a day or not every day, and 'some' is false. */
+static const char *without_often(struct post_reader *r, const char *text, bool some) {
+  struct tokens t = post_tokens(r, span_of(text));
+  for (size_t i = 0; i < t.count; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.tokens == 0) continue;
+    bool daily = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal;
+    if (!daily && !(some && is_some_days(&f))) return NULL;
+    struct buf b;
+    buf_init(&b, r->arena, strlen(text) + 4);
+    struct span before = trim_blanks((struct span){text, (size_t)(t.item[i].at.p - text)});
+    while (before.n > 0 && memchr(" ,-(", before.p[before.n - 1], 4)) before.n--;
+    const char *behind = i + f.tokens < t.count ? t.item[i + f.tokens].at.p : "";
+    buf_addf(&b, "%.*s%s%s", SPAN_ARG(before), behind[0] ? " " : "", behind);
+    return buf_text(&b);
+  }
+  return text;
+}
+
+/* The same line on all days but those. */
+static const char *on_other_days(struct post_reader *r, const char *text, const struct frequency *f) {
+  struct buf b;
+  buf_init(&b, r->arena, strlen(text) + 120);
+  buf_addf(&b, "%s, ", text);
+  if (f->days != 0) {
+    unsigned others = 0x7FU & ~f->days;
+    if (others == 0 || f->times_per_28 != 4 * __builtin_popcount(f->days)) return NULL;
+    buf_adds(&b, "on ");
+    frequency_print_days(&b, others);
+    return buf_text(&b);
+  }
+  double others = CALENDAR_DAYS - f->times_per_28;
+  int weeks = fmod(others, 4) == 0 ? 1 : 2;
+  if (fmod(others * weeks, 4) != 0) return NULL;
+  num_sig(&b, others * weeks / 4, 2);
+  buf_addf(&b, " %s a %s", others * weeks == 4 ? "time" : "times", weeks == 1 ? "week" : "fortnight");
+  return buf_text(&b);
+}
+
+/* The words of the governor and the two behind them, as far as no mark ends them. */
+static struct span words_of(struct post_reader *r, const struct tokens *t, const struct governor *w) {
+  size_t end = w->at + w->tokens, last = end + 2 < t->count ? end + 2 : t->count;
+  while (end < last && !is_mark(t, end, ';') && !is_mark(t, end, ',') && !is_mark(t, end, '.')) end++;
+  return post_quote(r, tokens_span(t, w->at, end - w->at));
+}
+
+/* It is used, and with it the days that stand in the sentence. */
+static void claim_swap(struct governed *g, const struct governor *w, const struct frequency *f) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  r->sentence = g->n.h->text;
+  post_claim(r, tokens_span(t, w->at, w->tokens), CLAIM_TOLD, 0, 0);
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency own = frequency_at(t, i);
+    if (own.tokens > 0 && own.days == f->days && own.times_per_28 == f->times_per_28)
+      post_claim(r, tokens_span(t, i, own.tokens), CLAIM_TOLD, 0, 0);
+  }
+  r->sentence = (struct span){"", 0};
+}
+
+static bool leave_days_out(struct governed *g, size_t item, const struct frequency *f, bool own, struct span words) {
+  struct post_reader *r = g->n.r;
+  struct item *line = &r->item[item];
+  const char *bare = without_often(r, line->text, own), *text = bare ? on_other_days(r, bare, f) : NULL, *assumed;
+  struct ration_line got;
+  if (!text || !strict_takes(r, text, &assumed, &got) || got.shown_food != line->food) return false;
+  struct buf note;
+  buf_init(&note, r->arena, words.n + 80);
+  buf_addf(&note, "not on the days of which the post says '%.*s'", SPAN_ARG(words));
+  line->text = arena_text(r->keep, span_of(text));
+  line->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&note), line->assumed)));
+  return true;
+}
+
+/* "a day-old chick instead of dinner": the meal whose food is not fed then; "" where none of the lines is told to be of it.
+ */
+static struct span meal_replaced(const struct post_reader *r, const struct tokens *t, const struct governor *w) {
+  size_t at = w->at + w->tokens;
+  if (says(t, at, "of")) at++;
+  if (says(t, at, "his her the their its")) at++;
+  if (at >= t->count || !is_word(t, at) || !token_is_a(&t->item[at], CLASS_MEAL)) return (struct span){"", 0};
+  for (size_t k = 0; k < r->count; k++)
+    if (r->item[k].kind == ITEM_FOOD && span_eq_fold(r->item[k].meal, t->item[at].word)) return t->item[at].word;
+  return (struct span){"", 0};
+}
+
+/* An organ that the sentence does not name: of "instead of the chicken" the liver of a chicken is not meant, where its flesh
+ * is fed as well. */
+static bool is_organ_unnamed(const struct governed *g, size_t item) {
+  const struct post_reader *r = g->n.r;
+  struct tokens words = tokens_of(r->item[item].words, r->arena);
+  for (size_t i = 0; i < words.count; i++) {
+    if (!says_a(&words, i, CLASS_ORGAN_OF_MEAT)) continue;
+    for (size_t k = 0; k < g->n.t.count; k++)
+      if (net_has_word(words.item[i].word, g->n.t.item[k].word)) return false;
+    return true;
+  }
+  return false;
+}
+
+static void leave_organs_out(struct governed *g, const struct claim *line) {
+  const struct post_reader *r = g->n.r;
+  bool flesh = false;
+  for (size_t k = 0; k < r->count; k++)
+    flesh = flesh || (g->reach[k] && !(line && k >= line->first && k < line->last) && !is_organ_unnamed(g, k));
+  for (size_t k = 0; k < r->count && flesh; k++) g->reach[k] = g->reach[k] && !is_organ_unnamed(g, k);
+}
+
+bool governed_swap(struct governed *g, const struct governor *w) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  const struct claim *line = governed_line(g, w->at);
+  bool own = w->kind == GOVERNS_EXCEPT;
+  if (r->makes_days > 0 || r->makes_meals > 0 || (own && !line)) return false;
+  for (size_t k = w->at; k <= w->at + w->tokens + 1; k++)
+    if (says(t, k, "some part half bit")) return false; /* "instead of some of the mince": nobody says of how much */
+  struct frequency f = own ? often_in(t, w->at, w->at + w->tokens + 3) : (struct frequency){0};
+  for (size_t k = line && !own ? line->first : r->count; k < r->count && k < line->last && f.tokens == 0; k++) {
+    struct tokens said = post_tokens(r, span_of(r->item[k].text));
+    f = often_in(&said, 0, said.count);
+  }
+  if (f.tokens == 0 && !own) f = often_in(t, 0, t->count);
+  bool any = false;
+  leave_organs_out(g, line);
+  struct span meal = own ? (struct span){"", 0} : meal_replaced(r, t, w);
+  for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
+    if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;
+    bool mine = line && k >= line->first && k < line->last;
+    if (!g->reach[k] || mine != own) continue;
+    if (!leave_days_out(g, k, &f, own, words_of(r, t, w))) return false;
+    any = true;
+  }
+  if (any) claim_swap(g, w, &f);
+  return any;
+}
+
+/* "On Sunday is his fasting day", "Mondays he fasts": the days; 0 none. */
+unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
+  const char *day = "";
+  if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
+  for (size_t i = 0; i < t->count; i++) /* "he fasts until the evening": then he eats */
+    if (says(t, i, "until till")) return 0;
+  struct frequency f = often_in(t, 0, t->count);
+  if (f.tokens > 0 && f.days == 0) r->fast_times = f.times_per_28; /* "one day a week he fasts" */
+  if (f.tokens > 0 || post_day_prefix(r, t, &day) == 0) return f.tokens > 0 ? f.days : 0;
+  struct tokens said = post_tokens(r, span_of(day)); /* "Sun: fast day" */
+  return often_in(&said, 0, said.count).days;
+}
+
+/* On those days nothing of what is fed every day. */
+void post_leave_fasts_out(struct post_reader *r) {
+  struct frequency f = {.days = r->fast_days, .times_per_28 = 4 * __builtin_popcount(r->fast_days)};
+  if (r->fast_days == 0) f.times_per_28 = r->fast_times;
+  if (!(f.times_per_28 > 0) || r->makes_days > 0 || r->makes_meals > 0 || r->any_period) return;
+  for (size_t k = 0; k < r->count; k++) {
+    struct item *line = &r->item[k];
+    const char *bare = line->kind == ITEM_FOOD ? without_often(r, line->text, false) : NULL;
+    const char *text = bare ? on_other_days(r, bare, &f) : NULL, *assumed;
+    struct ration_line got;
+    if (!text || !strict_takes(r, text, &assumed, &got) || got.shown_food != line->food) continue;
+    line->text = arena_text(r->keep, span_of(text));
+    line->assumed = arena_text(r->keep, span_of(post_joined(r, "not on the day without food", line->assumed)));
+  }
+}

@@ -1,0 +1,410 @@
+/* Lines, and beginnings of lines, that say when what follows is fed. */
+#include "post/hear/post_hear.h"
+
+/* "Breakfast", "AM 8:00 -", "in the PM", "7 pm": the tokens of a meal or a time at the start. */
+size_t post_meal_prefix(const struct tokens *t) {
+  size_t at = 0, meal = 0;
+  while (at < t->count) {
+    size_t ordinal = at == 0 ? (size_t)says(t, 0, "the") : 0;
+    if (at == 0 && says(t, ordinal, "first second third last next") && says(t, ordinal + 1, "meal feed feeding bowl")) {
+      meal = at = ordinal + 2; /* "Second feed at 5: ..." */
+      if (says(t, at, "at") && is_number(t, at + 1) && t->item[at + 1].value <= 24)
+        meal = at += 2 + says(t, at + 2, "am pm o'clock");
+      if (says(t, at, "is was")) meal = ++at;
+      continue;
+    }
+    if (at == 0 && says(t, at, "at in on for the my then")) {
+      at++;
+      if (says(t, at, "the")) at++;
+      if (!says_a(t, at, CLASS_TIME_BEHIND_AT)) return 0;
+    }
+    if (says(t, at, "am") && says(t, at + 1, "i")) return 0; /* "Am I starving her?" */
+    if (is_word(t, at) && token_is_a(&t->item[at], CLASS_MEAL)) {
+      bool food =
+          says_a(t, at, CLASS_MEAL_OR_FOOD) && !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);
+      if (food) break;
+      meal = ++at;
+      while (says(t, at, "meal feed bowl time is was")) meal = ++at;
+      continue;
+    }
+    size_t used = not_an_amount(t, at);
+    bool clock = used > 0 && (used == 3 || says(t, at + used - 1, "am pm") || is_mark(t, at + used, ':'));
+    if (used > 0 && t->item[at].kind == TOKEN_NUMBER && clock && !is_mark(t, at + 1, '%') && !is_mark(t, at + 1, '/')) {
+      at += used;
+      meal = at;
+      continue;
+    }
+    if (meal > 0 && (is_mark(t, at, ':') || is_mark(t, at, '-') || is_mark(t, at, ',') || is_mark(t, at, '.'))) {
+      meal = ++at;
+      continue;
+    }
+    break;
+  }
+  return meal;
+}
+
+enum { MOST_TURNS = 14 };
+
+/* "2", or "B" as the second; 0. */
+static int turn_number(struct span text, size_t *at) {
+  static const char *const WORD[] = {"one", "two", "three", "four", "five", "six", "seven"};
+  int k = 0;
+  for (size_t i = 0; i < COUNT_OF(WORD); i++) {
+    size_t n = strlen(WORD[i]);
+    if (!span_starts_fold(span_cut(text, *at, text.n), WORD[i])) continue;
+    if (*at + n < text.n && post_is_letter(text.p[*at + n])) continue;
+    *at += n;
+    return (int)i + 1;
+  }
+  if (*at < text.n && ((text.p[*at] | 0x20) >= 'a' && (text.p[*at] | 0x20) <= 'f'))
+    return (text.p[(*at)++] | 0x20) - 'a' + 1;
+  for (; *at < text.n && text.p[*at] >= '0' && text.p[*at] <= '9' && k <= MOST_TURNS; ++*at) k = 10 * k + text.p[*at] - '0';
+  return k;
+}
+
+/* How many of "UNIT 1: ...", "UNIT 2: ..." begin lines; 0 when there are fewer than two, or one is missing. */
+static int turns_of(struct span text, const char *unit) {
+  bool seen[MOST_TURNS + 1] = {false};
+  int most = 0, count = 0;
+  for (size_t i = 0; i < text.n; i++) {
+    bool sentence = i > 1 && text.p[i - 1] == ' ' && text.p[i - 2] == '.'; /* "Day one: beef. Day two: cod." */
+    if (i > 0 && text.p[i - 1] != '\n' && text.p[i - 1] != 0x1F && !sentence) continue;
+    size_t at = i;
+    while (at < text.n && (text.p[at] == ' ' || text.p[at] == '-' || text.p[at] == '*')) at++;
+    if (!span_starts_fold(span_cut(text, at, text.n), unit)) continue;
+    at += strlen(unit);
+    int k = turn_number(text, &at);
+    while (at < text.n && text.p[at] == ' ') at++;
+    bool marked = at >= text.n || text.p[at] == '\n' || text.p[at] == ':' || text.p[at] == '-' || text.p[at] == '.';
+    if (k < 1 || k > MOST_TURNS || !marked) continue;
+    count += !seen[k];
+    seen[k] = true;
+    if (k > most) most = k;
+  }
+  return count >= 2 && count == most ? most : 0;
+}
+
+int post_day_rotation(struct span text, bool *weeks) {
+  int days = turns_of(text, "day ");
+  *weeks = days == 0 && turns_of(text, "week ") > 0;
+  return *weeks ? turns_of(text, "week ") : days;
+}
+
+/* "Day 2": its weekday where seven take turns, else every so many days. */
+static size_t numbered_day(struct post_reader *r, const struct tokens *t, const char *const name[7], const char **phrase) {
+  if (r->rotation < 2 || !says(t, 0, r->turns_are_weeks ? "week" : "day") || t->count < 2) return 0;
+  size_t at = 0;
+  double k = is_number(t, 1)                                                      ? t->item[1].value
+             : is_word(t, 1) && (t->item[1].word.n == 1 || t->item[1].word.n > 2) ? turn_number(t->item[1].word, &at)
+                                                                                  : 0;
+  if (!(k >= 1 && k <= r->rotation)) return 0;
+  struct buf b;
+  buf_init(&b, r->keep, 40);
+  if (r->rotation == 7 && !r->turns_are_weeks)
+    buf_addf(&b, "on %s", name[(int)k - 1]);
+  else
+    buf_addf(&b, "every %d days", r->rotation);
+  *phrase = buf_text(&b);
+  return 2;
+}
+
+/* The days at the start of a line, as the strict text says them; 0 tokens when there are none. */
+size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase) {
+  static const char *const NAME[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+  size_t turn = numbered_day(r, t, NAME, phrase);
+  if (turn > 0) return turn;
+  size_t at = says(t, 0, "on every each") ? 1 : 0;
+  if (says(t, 0, "at on over") && says(t, 1, "the") && says(t, 2, "weekend weekends")) at = 2;
+  unsigned days = 0;
+  int last = -1;
+  size_t used = 0;
+  while (at < t->count) {
+    const char *number;
+    int day = is_word(t, at) && meaning_at(t, at, CLASS_DAY_OF_WEEK, &number) > 0 ? number[0] - '1' : -1;
+    if (says(t, at, "weekend weekends"))
+      days |= 0x60;
+    else if (says(t, at, "weekday weekdays"))
+      days |= 0x1F;
+    else if (day < 0)
+      break;
+    bool range =
+        last >= 0 && day >= 0 && at > 0 && (is_mark(t, at - 1, '-') || says(t, at - 1, "to bis till until through thru"));
+    if (range)
+      for (int d = last; d != day; d = (d + 1) % 7) days |= 1u << d;
+    if (day >= 0) days |= 1u << day;
+    last = day;
+    used = ++at;
+    if (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '-') ||
+        says_a(t, at, CLASS_BETWEEN_DAYS))
+      at++;
+    if (says(t, at, "and")) at++;
+  }
+  if (days == 0) return 0;
+  struct buf b;
+  buf_init(&b, r->keep, 120);
+  int n = 0, count = 0;
+  for (int d = 0; d < 7; d++) count += (days >> d & 1u) != 0;
+  for (int d = 0; d < 7; d++)
+    if (days >> d & 1u) {
+      buf_addf(&b, "%s%s", n == 0 ? "on " : n + 1 == count ? " and " : ", ", NAME[d]);
+      n++;
+    }
+  *phrase = count == 7 ? "" : buf_text(&b);
+  return used;
+}
+
+bool post_any_amount(const struct tokens *t, size_t from) {
+  for (size_t i = from; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.by_word) return true;
+    size_t skip = not_an_amount(t, i);
+    if (skip > 0) i += skip - 1;
+  }
+  return false;
+}
+
+/* "... what goes into him in a week.": the sentence ends with the period of all that follows. */
+static bool says_what_goes_in(const struct tokens *t) {
+  size_t n = t->count;
+  while (n > 0 && t->item[n - 1].kind == TOKEN_MARK) n--;
+  if (n < 6 || n > 30 ||
+      !(phrase_at(t, n - 2, "a week") || phrase_at(t, n - 2, "per week") || phrase_at(t, n - 2, "one week")))
+    return false;
+  for (size_t i = 0; i + 2 < n; i++)
+    if (says(t, i, "what") && says(t, i + 1, "goes he she it they gets")) return true;
+  return false;
+}
+
+/* "twice a week:", "Every other day" with nothing else in the line: of each of the lines below. NULL: none. */
+static const char *how_often(const struct post_reader *r, const struct tokens *t) {
+  size_t n = t->count;
+  while (n > 0 && t->item[n - 1].kind == TOKEN_MARK) n--;
+  struct frequency f = frequency_at(t, 0);
+  bool all = f.tokens > 0 && f.tokens == n && !f.refuse && f.days == 0 && !f.other_days && f.per_28 == 0;
+  bool days = all && f.feedings <= 1 && f.times_per_28 > 4 && f.times_per_28 < CALENDAR_DAYS;
+  bool heads = all && f.feedings > 1 && !f.each_meal && n < t->count && is_mark(t, n, ':'); /* "Twice daily:" */
+  if (!days && !heads) return NULL;
+  return arena_text(r->keep, tokens_span(t, 0, n));
+}
+
+/* An amount at 'at' that is the animal's weight. */
+static bool is_its_weight(const struct post_reader *r, const struct post_amount *a) {
+  return a->is_mass && r->weight_kg > 0 && fabs(post_in_grams(a) - 1000 * r->weight_kg) < 10 * r->weight_kg;
+}
+
+/* "Weekly shop for Rufus the setter, 24 kg (cat not included), all of it eaten by Sunday:" */
+static const char *period_of_shop(const struct post_reader *r, const struct tokens *t) {
+  size_t at = says(t, 0, "my our the his her this") ? 1 : 0;
+  const char *period = says(t, at, "weekly")                        ? "a week"
+                       : says(t, at, "fortnightly")                 ? "a fortnight"
+                       : says(t, at, "monthly")                     ? "a month"
+                       : says(t, at, "week's weeks week") && at > 0 ? "a week"
+                                                                    : NULL;
+  if (!period || !is_mark(t, t->count - 1, ':') || !says_a(t, at + 1, CLASS_FOOD_OF_A_PERIOD)) return NULL;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !is_its_weight(r, &a)) return NULL;
+    if (a.tokens > 0) i += a.tokens - 1;
+  }
+  return period;
+}
+
+/* "Weekly totals for Dot:", "kg per week:", "Per week he eats": what the lines below are told for. */
+bool post_period_heading(struct post_reader *r, const struct tokens *t) {
+  const char *often = how_often(r, t), *shop = period_of_shop(r, t);
+  if (often || shop) {
+    if (shop) often = shop, r->any_period = true;
+    r->period_line = r->line;
+    r->period = often;
+    r->days = r->bare_unit = "";
+    return true;
+  }
+  struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
+  if (first.feedings > 1 && first.tokens + 1 >= t->count) return false; /* "Twice daily." is of the foods before it */
+  bool told = says_what_goes_in(t);
+  if (post_any_amount(t, 0) || (t->count > 14 && !told)) return false;
+  const char *period = NULL;
+  for (size_t i = 0; i < t->count; i++) { /* "one egg a day" is a food */
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.bare) return false;
+    if (a.tokens > 0 && is_word(t, i + a.tokens) && !token_is_a(&t->item[i + a.tokens], CLASS_CHATTER) &&
+        !says_a(t, i + a.tokens, CLASS_STRETCH_OF_DAYS))
+      return false;
+  }
+  for (size_t i = 0; i < t->count; i++) {
+    double per_28 = 0;
+    bool joined = false;
+    if (frequency_period_at(t, i, &per_28, &joined) == 0 || !joined) continue;
+    if (per_28 < CALENDAR_DAYS)
+      period = per_28 == 4 ? "a week" : per_28 == 2 ? "a fortnight" : "a month";
+    else if (!period)
+      period = "";
+  }
+  const char *whole = NULL; /* "this is Monty's food for the week:" */
+  for (size_t i = 0; i < t->count && !period && is_mark(t, t->count - 1, ':'); i++)
+    if (meaning_at(t, i, CLASS_FOR_A_PERIOD, &whole) > 0) period = whole;
+  if (!period) return false;
+  bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6 || told;
+  if (!heading) return false;
+  if (!is_mark(t, t->count - 1, ':') && !told && post_names_food(r, t, 0, t->count)) return false; /* "Eggs twice a week" */
+  r->period = period;
+  r->days = "";
+  r->any_period = r->any_period || period[0];
+  r->bare_unit = "";
+  for (size_t i = 0; i < t->count; i++) {
+    if (says(t, i, "kg kilo kilos")) r->bare_unit = "kg";
+    if (says(t, i, "lb lbs pounds")) r->bare_unit = "lb";
+    if (says(t, i, "grams g gms")) r->bare_unit = "g";
+    if (says(t, i, "oz ounces")) r->bare_unit = "oz";
+  }
+  return true;
+}
+
+/* The days that a phrase names, as bits from Monday. */
+static unsigned days_said_in(struct post_reader *r, const char *phrase) {
+  struct tokens t = post_tokens(r, span_of(phrase));
+  return t.count > 0 ? frequency_at(&t, 0).days : 0;
+}
+
+/* Is it fed on those days? Then the line without them is in *front. */
+static bool is_of_days(struct post_reader *r, const struct item *item, unsigned days, struct span *front) {
+  struct tokens t = post_tokens(r, span_of(item->text));
+  for (size_t i = 0; i < t.count && item->kind == ITEM_FOOD; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.days == 0 || (f.days & days) != days || i + f.tokens != t.count) continue;
+    *front = (struct span){item->text, (size_t)(t.item[i].at.p - item->text)};
+    return true;
+  }
+  return false;
+}
+
+/* "same as Monday", "as on Tue", "like Mon", "ditto": how many tokens, and the other days, none: those before it. */
+static size_t as_on_other_day(struct post_reader *r, const struct tokens *t, const char **other) {
+  size_t at = says(t, 0, "same ditto likewise") ? 1 : 0;
+  bool same = at > 0;
+  if (says(t, at, "again")) at++;
+  size_t as = says(t, at, "as like see") ? at + 1 : at;
+  if (says(t, as, "on")) as++;
+  *other = "";
+  if (as > at && says(t, as, "above before yesterday")) return as + 1; /* as the day before */
+  if (!same && as == 0) return 0;
+  struct tokens rest = tokens_part(t, as, t->count);
+  size_t days = as > at && as < t->count ? post_day_prefix(r, &rest, other) : 0;
+  if (days == 0 && as > at) return 0; /* "same as" something that is no day */
+  return days > 0 ? as + days : same ? at : 0;
+}
+
+/* "... but no rice": is the food of this line refused behind it? */
+static bool is_without(struct post_reader *r, const struct tokens *t, size_t from, const struct item *item) {
+  for (size_t i = from; i + 1 < t->count; i++) {
+    if (!says(t, i, "no without minus not")) continue;
+    for (size_t k = i + 1; k < t->count && k < i + 4; k++)
+      if (is_word(t, k) && !token_is_a(&t->item[k], CLASS_CHATTER) && span_holds_fold(item->words, t->item[k].word))
+        return true;
+  }
+  (void)r;
+  return false;
+}
+
+size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text, bool marked) {
+  const char *other, *on = r->days;
+  size_t used = as_on_other_day(r, t, &other), count = r->count, copied = 0;
+  if (used == 0 || !on[0]) return 0;
+  if (!marked && !other[0] && used < t->count && is_word(t, used) && !says_a(t, used, CLASS_ADDS_TO_SAME)) return 0;
+  if (!other[0]) other = r->days_before;
+  unsigned days = days_said_in(r, other);
+  bool ends = used >= t->count || t->item[used].kind == TOKEN_MARK || says_a(t, used, CLASS_ADDS_TO_SAME);
+  if (days == 0 || (!ends && post_any_amount(t, used))) return 0;
+  for (size_t i = 0; i < count; i++) {
+    struct span front;
+    if (!is_of_days(r, &r->item[i], days, &front) || is_without(r, t, used, &r->item[i])) continue;
+    struct buf b;
+    buf_init(&b, r->arena, front.n + strlen(on) + 4);
+    buf_addf(&b, "%.*s%s", SPAN_ARG(front), on);
+    r->taken_grams = r->item[i].grams;
+    r->taken_food = r->item[i].food;
+    r->taken_words = r->item[i].words;
+    post_add(r, ITEM_FOOD, buf_text(&b), "as on the other day, as the post says");
+    copied++;
+  }
+  if (copied == 0) {
+    post_leave(r, text, "said to be as on another day, whose foods were not found", true);
+    post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
+    return t->count;
+  }
+  post_claim(r, tokens_span(t, 0, used), CLAIM_TOLD, 0, 0);
+  while (used < t->count && (t->item[used].kind == TOKEN_MARK || says_a(t, used, CLASS_ADDS_TO_SAME))) used++;
+  return used;
+}
+
+/* "three small meals", "twice a day", "2x daily": how many meals; 0. */
+double post_meals_said(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS) return f.feedings;
+    struct quantity times;
+    size_t count = frequency_count_at(t, i, &times), daily = i + (count > 0 ? count : times.tokens);
+    if (count == 0 && says(t, daily, "times x")) daily++, count = 1;
+    if (count > 0 && says(t, daily, "daily") && times.low == times.high && times.low >= 2 && times.low <= 6)
+      return times.low;
+    struct quantity q = quantity_at(t, i);
+    size_t behind = i + q.tokens;
+    if (says(t, behind, "small equal big little separate")) behind++;
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && says(t, behind, "meals feeds"))
+      return q.low;
+  }
+  return 0;
+}
+
+/* "at each of her two meals", "in each of the three bowls": with how many there are; the tokens to its end; 0. */
+static size_t each_of_the_meals(const struct tokens *t, size_t at, double *meals) {
+  size_t i = says(t, at, "at in with for") ? at + 1 : at;
+  if (!says(t, i, "each every") || !says(t, i + 1, "of") || !says(t, i + 2, "the his her their these those its")) return 0;
+  struct quantity q = quantity_at(t, i + 3);
+  size_t behind = q.fault == QUANTITY_FINE && q.low == q.high ? i + 3 + q.tokens : i + 3;
+  if (says(t, behind, "daily small big main")) behind++;
+  if (!says(t, behind, "meals feeds bowls feedings")) return 0;
+  if (q.fault == QUANTITY_FINE && q.low >= 2 && q.low <= 6) *meals = q.low;
+  return behind + 1 - at;
+}
+
+/* "He has three a day", behind amounts of a meal: how many of them; 0. */
+static double bare_meals(const struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 6 || !says_a(t, i - 1, CLASS_EATER_VERB))
+      continue;
+    size_t at = i + q.tokens;
+    if (says(t, at, "of") && says(t, at + 1, "them these those")) at += 2;
+    bool a_day = says(t, at, "daily") || (says(t, at, "a per each every") && says(t, at + 1, "day"));
+    size_t end = at + (says(t, at, "daily") ? 1 : 2);
+    if (a_day && (end >= t->count || t->item[end].kind == TOKEN_MARK || says(t, end, "and so"))) return q.low;
+  }
+  return 0;
+}
+
+size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
+  double meals = post_meals_said(t);
+  bool shared_out = false; /* "split into two meals": then the amounts are a day's */
+  for (size_t i = 0; i < t->count; i++) shared_out = shared_out || says_a(t, i, CLASS_SHARED_OUT);
+  if (r->meals_told > meals && holds_a(t, 0, t->count, CLASS_AT_EACH_MEAL)) meals = r->meals_told; /* told before */
+  if (meals > 1 && !shared_out) r->meals_told = meals, r->meals_line = r->line;
+  bool per_meal = false; /* "three a day" speaks of meals where a line is told for each of them */
+  double bare = r->meals_told > 0 ? 0 : bare_meals(t);
+  for (size_t i = 0; i < r->count && bare > 0 && !per_meal; i++) per_meal = strstr(r->item[i].text, "at each meal") != NULL;
+  if (per_meal) r->meals_told = bare, r->meals_line = r->line;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.bare && !says(t, i + a.tokens, "meals meal feeds")) return 0; /* of the foods that follow */
+    if (post_mention_at(r, t, i) > 0) return 0;
+    size_t used = phrase_of(t, i, CLASS_AT_EACH_MEAL);
+    if (used == 0) used = each_of_the_meals(t, i, &meals);
+    if (used == 0) continue;
+    post_claim(r, tokens_span(t, i, used), CLAIM_TOLD, 0, 0);
+    if (meals > 1) r->meals_a_day = meals;
+    r->period = "at each meal";
+    r->period_line = r->line;
+    return i + used;
+  }
+  return 0;
+}

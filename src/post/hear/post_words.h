@@ -1,0 +1,47 @@
+/* post_words.h: does a text hold a word or a phrase of a class? All that the reader of posts knows by heart stands in
+ * data/post_words.tsv, and what a class is in data/post_classes.tsv; the build (tools/post_words.c) makes CLASS_NAME of each
+ * class and refuses a row that cannot be right. Short words of grammar ("the a an") stay where they are asked for: says().
+ *
+ * Words are compared in small letters. Of the phrases of a class that begin at one word the longest counts. Private to the
+ * room. Layer: post/hear. */
+#ifndef BW_POST_WORDS_H
+#define BW_POST_WORDS_H
+
+#include "post_classes.h"
+#include "text/scan.h"
+
+/* What the table has for the words of one post; zeroed at first. */
+struct known_words {
+  struct {
+    char letters[32];
+    uint8_t n;      /* of them; 0 none */
+    uint16_t known; /* as a token keeps it */
+  } slot[512];
+};
+void token_know(struct token *k, struct known_words *seen);
+
+/* Of classes whose form is "words". */
+bool is_a(struct span word, enum post_class c);            /* the word by itself */
+const char *means_as(struct span word, enum post_class c); /* its meaning there; NULL when it is none of them */
+bool token_is_a(struct token *k, enum post_class c);       /* the same of a word's token, which keeps what it is */
+const char *token_means(struct token *k, enum post_class c);
+bool says_a(const struct tokens *t, size_t at, enum post_class c);      /* a single word that nothing has taken yet */
+size_t phrase_of(const struct tokens *t, size_t at, enum post_class c); /* how many tokens of a phrase; 0 */
+size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means);
+/* Does a phrase of the class begin in [from, to)? */
+bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c);
+
+/* Of classes whose form is "text": anywhere in it, inside words too; and at its front, in the order of the table: how many
+ * bytes, with the meaning. */
+bool text_holds(struct span text, enum post_class c);
+size_t text_begins(struct span text, enum post_class c, const char **means);
+
+/* Is the word one of a list with blanks between, in small letters? The length of a literal costs nothing. */
+bool word_in_list(struct span word, const char *list, size_t n);
+static inline bool word_in(struct span word, const char *list) {
+  size_t n = strlen(list);
+  if (word.n > n || (word.n < n && !strchr(list, ' '))) return false; /* a list of one word, as half of them are */
+  return word_in_list(word, list, n);
+}
+
+#endif

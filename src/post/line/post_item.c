@@ -1,0 +1,536 @@
+/* The foods of one sentence, a segment each, and what is said of each. */
+#include "base/num.h"
+#include "foods/search_words.h"
+#include "post/line/post_line.h"
+
+/* ---- one food ---- */
+
+static bool says_fed(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says_a(t, i, CLASS_FEEDING)) return true;
+  return false;
+}
+
+/* A number without a measure in a sentence that feeds nothing: "we have 2 questions", "he is 3 and has been done". */
+static bool is_no_food(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
+  enum species animal;
+  bool words = false;
+  for (size_t i = s->from; i < s->to; i++) {
+    bool word = is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) &&
+                t->item[i].word.n > 2;
+    words = words || (word && !token_is_animal(&t->item[i], &animal) && quantity_at(t, i).fault == QUANTITY_NONE &&
+                      !says_a(t, i, CLASS_NO_FOOD));
+  }
+  if (!words) return !s->value.is_mass && !s->value.is_volume; /* "a collie cross of 7", "thanks in advance x" */
+  bool weight = s->value.bare || s->value.cannot || strcmp(s->value.unit, "kg") == 0 || strcmp(s->value.unit, "lb") == 0;
+  if (r->told_whole && weight && !bulleted && !says_fed(t) && !post_knows_a_word(r, t, s->from, s->to) &&
+      !post_names_food(r, t, s->from, s->to))
+    return true;
+  for (size_t i = s->from; i < s->amount; i++)
+    if (says_a(t, i, CLASS_NO_FOOD_NUMBER)) return true;
+  bool listed = s->amount == 0 && is_number(t, 0); /* a line that begins with its amount */
+  if (bulleted || listed || says_fed(t) || !s->value.bare) return false;
+  if (r->count > r->line_from && holds_a(t, s->amount, s->to, CLASS_FED_THING)) return false; /* "..., 1 multivitamin" */
+  return !post_names_food(r, t, s->from, s->to);
+}
+
+static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code why) {
+  bool danger = post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
+  if (!danger) post_ask_missing(r, w, words, why);
+}
+
+/* "In the morning he gets porridge": the everyday name of a food behind a word of feeding. */
+static bool says_exact_food(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  size_t from = s->to;
+  for (size_t i = s->from; i < s->to && from == s->to; i++)
+    if (says_a(t, i, CLASS_FEEDING_VERB)) from = i + 1;
+  for (size_t i = from; i < s->to; i++)
+    for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
+      struct search_hit hit;
+      if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3) continue;
+      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
+    }
+  return false;
+}
+
+/* "He gets a beef trachea twice a week": somebody is fed something, some of the time, that a food's name has in it. */
+static bool told_as_fed(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  bool fed = false, food = false;
+  for (size_t i = 0; i < t->count; i++) fed = fed || says_a(t, i, CLASS_TOLD_AS_FED);
+  for (size_t i = s->from; i + 1 < s->to; i++)
+    if (says_a(t, i, CLASS_DENYING) && says_a(t, i + 1, CLASS_TOLD_AS_FED)) return false; /* "he doesnt get bones" */
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "allergic allergy intolerant intolerance itchy loves")) return false;
+  if (fed && !post_often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
+  if (!fed) return false;
+  for (size_t i = s->from; i < s->to; i++) {
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0)
+      continue;
+    struct search_hit hit;
+    food = food || (post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6);
+  }
+  return food;
+}
+
+/* A food without an amount. */
+static void amountless(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
+  struct words w = {0};
+  size_t from = s->from;
+  buf_init(&w.text, r->arena, 2000);
+  for (size_t i = s->from; i < s->to; i++) {
+    if (says_a(t, i, CLASS_NOT_FED_HERE)) return;
+    if (is_word(t, i) && token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT)) from = i + 1;
+  }
+  const char *day = "";
+  bulleted =
+      bulleted || (s->from == 0 && post_day_prefix(r, t, &day) > 0 && post_names_food(r, t, s->from, s->to)); /* "sun egg" */
+  bulleted = bulleted || (s->from == 0 && s->to == t->count && post_often_in(r, t, 0, t->count)[0] &&
+                          post_names_food(r, t, 0, t->count)); /* "eggs 3 times a week" */
+  post_gather(r, t, from, s->to, &w);
+  struct span words = post_trimmed(buf_span(&w.text));
+  if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
+    post_leave(r, tokens_span(t, s->from, s->to - s->from), "it is fed, and the post does not say how much", true);
+    post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
+    return;
+  }
+  for (size_t i = s->from; i < s->to; i++)
+    if (says(t, i, "nicks steals pinches scrounges") && content_words(r, t, i + 1, s->to) > 0) {
+      post_leave(r, tokens_span(t, i, s->to - i), "it is eaten, and nobody knows how much", true);
+      post_ask(r, 1, "How often, and about how much, in '%.*s'?", SPAN_ARG(quoted(tokens_span(t, i, s->to - i))));
+      return;
+    }
+  if (w.count == 0 || w.count > (s->vague ? 12u : 4u) || !(s->vague || bulleted)) return;
+  struct span all = words;
+  for (; words.n > 0;) {
+    struct search_hit hit;
+    if (post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6) {
+      post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
+      post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(words)));
+      return;
+    }
+    if (!s->vague) break;
+    size_t last = words.n;
+    while (last > 0 && words.p[last - 1] != ' ') last--;
+    words = last > 0 ? post_trimmed(span_cut(words, 0, last)) : (struct span){"", 0};
+  }
+  if (s->vague && w.count <= 3 && all.n > 2 && r->count > r->line_from &&
+      !says(t, t->count - 1, "help advice")) { /* "a few bikkies" */
+    post_leave(r, tokens_span(t, s->from, s->to - s->from),
+               "no food record fits these words, and the post does not say how much", true);
+    post_ask(r, 2, "What is '%.*s', and how much of it a day?",
+             SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
+    return;
+  }
+  for (size_t i = from; i < s->to; i++) { /* "few drops of fish oil" */
+    struct search_hit hit;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3) continue;
+    if (!post_look_up(r, t->item[i].at, &hit) || hit.words_missed > 0) continue;
+    post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
+    post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
+             SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
+    return;
+  }
+}
+
+/* Is it the words before the amount that name the food? */
+static bool food_stands_first(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t behind) {
+  size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
+  if (before == 0) return false;
+  if (after == 0) return true;
+  if (post_names_food(r, t, s->from, s->amount) && !post_names_food(r, t, behind, s->to) && is_mark(t, behind, '('))
+    return true; /* "pork loin 230 g (trimmed)" */
+  size_t mark = s->amount > 0 ? s->amount - 1 : 0;
+  bool marked = s->amount > s->from && (is_mark(t, mark, ':') || is_mark(t, mark, '-') || is_mark(t, mark, '=') ||
+                                        is_mark(t, mark, '(') || is_mark(t, mark, ','));
+  if (!marked) return false;
+  struct words w = {0};
+  buf_init(&w.text, r->arena, 2000);
+  post_gather(r, t, s->from, s->amount, &w);
+  struct search_hit hit;
+  struct span words = post_trimmed(buf_span(&w.text));
+  return words.n > 0 && post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6;
+}
+
+/* The weight of a bag or a tub that is told; where it stands, 0 none. */
+static size_t mass_in(const struct tokens *t, size_t from, size_t to, struct wanted *w) {
+  for (size_t i = from; i < to; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (!a.is_mass) continue;
+    a.low *= w->amount.low;
+    a.high *= w->amount.low;
+    w->package_tokens = a.tokens;
+    w->amount = a;
+    return i;
+  }
+  return 0;
+}
+
+/* Is there a food among the words before the amount that the words behind it do not say again? "egg shells from 3 eggs" */
+static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span said) {
+  for (size_t i = from; i < to; i++)
+    for (size_t n = 1; n <= 3 && i + n <= to; n++) {
+      struct span run = tokens_span(t, i, n), shorter = span_cut(run, 0, run.n > 4 ? run.n - 1 : run.n);
+      struct search_hit hit;
+      if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || token_is_a(&t->item[i], CLASS_MEAL) || run.n < 3)
+        continue;
+      if (i > 0 && says(t, i - 1, "i we") && says_a(t, i, CLASS_COOKING_VERB_OF_US)) continue;
+      if (span_holds_fold(said, shorter) || frequency_at(t, i).tokens > 0) continue;
+      if (says(t, i + n, "eats gets has is weighs loves goes")) continue; /* an animal called Pumpkin */
+      if (post_look_up(r, run, &hit) && hit.exact_name && hit.words_missed == 0) return true;
+    }
+  return false;
+}
+
+/* "each morning", "with every dinner": a day's amount, and no part of a batch. */
+static bool each_morning(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 1 < to; i++)
+    if (says(t, i, "each every") && says_a(t, i + 1, CLASS_EACH_MEAL_TIME)) return true;
+  return false;
+}
+
+/* "a teaspoon of butter on each tub": as often as there are meals. */
+static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 1 < to; i++) {
+    bool on = says_a(t, i, CLASS_BEFORE_EACH) || (i > 0 && says(t, i, "of") && says(t, i - 1, "top"));
+    if (!on || !says(t, i + 1, "each every both") || (i > 0 && says(t, i - 1, "not"))) continue; /* "not for each bowl" */
+    size_t at = i + 2;
+    bool ends = at >= to || t->item[at].kind == TOKEN_MARK; /* "25 g of carrot with each", "oil on both" */
+    if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true;
+    if (says(t, i, "with on in") && ends && says(t, i + 1, "both") && !(r->animals > 1)) return true;
+    if (says(t, at, "of")) at++;
+    if (says(t, at, "the his her their these those")) at++;
+    struct quantity q = quantity_at(t, at);
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 &&
+        says(t, at + q.tokens, "meals bowls feeds")) {
+      if (!(r->meals_a_day > 0)) r->meals_a_day = q.low;
+      return true;
+    }
+    if (says_a(t, at, CLASS_EACH_PORTION)) return true;
+  }
+  return false;
+}
+
+/* "She also gets ...", beside a batch. */
+static bool says_also(const struct tokens *t) {
+  bool fed = false, also = false;
+  for (size_t i = 0; i < t->count; i++) {
+    fed = fed || says(t, i, "gets has eats get have");
+    also = also || says(t, i, "also too extra addition");
+  }
+  return fed && also;
+}
+
+/* "a grape now and then": nobody knows how often, and daily it is not. */
+static bool now_and_then(const struct tokens *t, size_t from, size_t to) { return holds_a(t, from, to, CLASS_NOW_AND_THEN); }
+
+/* "spread over the whole week", "lasts her four days": of how often, what no reader took. */
+static bool time_left_unread(const struct tokens *t, size_t from, size_t to) {
+  enum { NEAR = 6 };
+  for (size_t i = from; i < to; i++) {
+    if (!says_a(t, i, CLASS_SPREAD_OUT)) continue;
+    for (size_t k = i + 1; k < to && k < i + NEAR; k++) {
+      if (says(t, k, "meal meals feeds feedings bowls")) break;
+      if (says(t, k, "days week weeks month months fortnight")) return true;
+    }
+  }
+  return false;
+}
+
+static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
+  return holds_a(t, from, to, CLASS_OTHER_DAYS);
+}
+
+/* "in the last meal", "at breakfast": of one meal alone. */
+static bool at_one_meal(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (says_a(t, i, CLASS_ONE_MEAL) || (says(t, i, "last first one second third") && says(t, i + 1, "meal feed bowl")))
+      return true;
+  return false;
+}
+
+/* "Organ days are Mon and Thu, on those ...": of the foods that follow. */
+static void carry_days(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried) {
+  const char *often = post_often_in(r, t, s->from, s->to);
+  bool days = !post_names_food(r, t, s->from, s->to);
+  for (size_t i = s->from; i < s->to; i++) days = days || says(t, i, "days day");
+  if (often[0] && days) *carried = often;
+}
+
+/* "1 bag (16 oz)", "a tin instead of 200 g": the words of the other amount are none of the name. True: the name may stand
+ * before it. */
+static bool skip_second_amount(struct words *words, struct wanted *w, const struct segment *s, size_t package) {
+  if (package > 0) {
+    words->skip_from = package;
+    words->skip_to = package + w->package_tokens;
+  }
+  if (s->old_tokens == 0) return false;
+  w->said = w->whole;
+  words->skip_from = s->old_amount;
+  words->skip_to = s->old_amount + s->old_tokens;
+  if (s->of_tin) words->cooked = "canned";
+  return true;
+}
+
+static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
+                       bool bulleted);
+
+/* "Half a 400 g tin of chickpeas": those of a tin, where a table has them. */
+static bool try_tinned(struct post_reader *r, const struct wanted *w, struct span name) {
+  enum diag_code why;
+  struct wanted tinned = *w;
+  if (!w->amount.tinned || w->cooked || w->amount.cannot) return false;
+  tinned.cooked = "canned";
+  return post_try_words(r, &tinned, name, &why);
+}
+
+/* "With each of them he gets 80 g of rice and 20 g of yoghurt": both, up to one that is of a single meal. */
+static bool fed_at_each_meal(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t to,
+                             const char **carried) {
+  bool each = on_each_portion(r, t, s->from, s->to);
+  if (each && on_each_portion(r, t, s->from, s->amount)) *carried = "at each meal";
+  if (!each && strcmp(*carried, "at each meal") == 0 && at_one_meal(t, s->said_from, to)) *carried = "";
+  return each;
+}
+
+static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
+  if (s.skip || s.from >= t->count) return;
+  if (s.same) {
+    post_repeat_meal(r, t, &s);
+    return;
+  }
+  if (s.amount == SIZE_MAX) {
+    carry_days(r, t, &s, carried);
+    amountless(r, t, &s, bulleted);
+    return;
+  }
+  struct wanted w = {.amount = s.value, .whole = tokens_span(t, s.from, s.to - s.from), .often = "", .near = "", .times = 1};
+  size_t behind = s.amount + s.value.tokens, to = s.to;
+  w.times = post_times_behind(t, behind, &to);
+  if (s.amount > 0 && says_a(t, s.amount - 1, CLASS_ABOUT)) w.amount.about = true;
+  w.near = post_take_near(r, s.amount, &w.amount);
+  size_t package = s.value.cannot ? mass_in(t, behind, to, &w) : 0; /* "1 bag (16 oz)" */
+  for (size_t i = s.from; i < s.amount; i++)                        /* "Weekly row: sardines in water, 85 g" */
+    if (is_mark(t, i, ':') && !post_names_food(r, t, s.from, i) && post_names_food(r, t, i + 1, s.amount)) s.from = i + 1;
+  bool front = food_stands_first(r, t, &s, behind);
+  w.said = front ? w.whole : tokens_span(t, s.amount, s.to - s.amount);
+  struct words words = {0};
+  buf_init(&words.text, r->arena, 4 * LINE_MOST_BYTES);
+  front = skip_second_amount(&words, &w, &s, package) || front;
+  double many = w.times == 1 && words.skip_to == 0 ? post_how_many_of(t, &s, &words) : 0;
+  if (many > 0) w.times = many;
+  if (words.skip_to == 0 && s.value.bare) post_dose_of_each(t, &s, &w, &words);
+  const char *before = post_often_in(r, t, s.said_from, s.amount), *after = post_often_in(r, t, behind, to), *day = "";
+  struct tokens begin = tokens_part(t, s.from, s.amount); /* "Mon-Fri 400 g lamb, Sun 1 kg necks" */
+  if (!before[0] && begin.count > 0 && post_day_prefix(r, &begin, &day) > 0) before = day;
+  if (before[0] && !front) *carried = before;
+  if (front) {
+    bool behind_old =
+        s.old_tokens > 0 && !post_names_food(r, t, s.from, s.old_amount); /* "I swap in a tin of sardines (120 g)" */
+    post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
+    struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
+    if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
+    if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
+  } else if (before[0] && !after[0]) {
+    w.often = before;
+  }
+  post_gather(r, t, behind, to, &words);
+  post_unit_behind(r, &w, &words);
+  bool oil = s.amount > 1 && is_mark(t, s.amount - 1, ':') && says(t, s.amount - 2, "oil oils");
+  oil = oil || (s.amount == s.from + 1 && says(t, s.from, "oil oils")); /* "oil 5 ml olive" */
+  if (oil && !front && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
+    buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
+  w.cooked = words.cooked;
+  if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
+  if (fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
+  if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
+  const char *period = r->period;
+  if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";
+  const char *lasts = r->lasts;
+  r->lasts = ""; /* of the first food */
+  bool others = says_other_days(t, s.said_from, to);
+  if (others && !before[0] && !after[0])
+    w.often = "on the other days";
+  else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
+    w.often = before;
+  else if (!before[0] && !after[0])
+    w.often = lasts[0] ? lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : period;
+  struct span name = post_trimmed(buf_span(&words.text));
+  if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
+    if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
+  }
+  if (after[0] && !w.often[0] && !span_holds_fold(name, span_of(after))) w.often = after; /* "100 g a week of beef liver" */
+  enum diag_code why = DIAG_CODE_COUNT;
+  if (is_no_food(r, t, &s, bulleted)) return;
+  if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
+  bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
+  if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
+  if (unread || now_and_then(t, s.said_from, to)) {
+    if (!post_leave(r, w.whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
+      post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
+    return;
+  }
+  if (!front && s.said_from == s.from && drops_a_food(r, t, s.from, s.amount, name)) {
+    if (!s.trial && !read_apart(r, t, &s, carried, bulleted)) leave_with_question(r, &w, name, DIAG_CODE_COUNT);
+    return;
+  }
+  if (post_mixture(r, &w, name)) return;
+  if (try_tinned(r, &w, name)) return;
+  if (!w.amount.cannot && post_try_line(r, &w, name, &why)) return;
+  const char *told = w.often[0] ? w.often : after[0] ? after : before;
+  struct core_range core = {front ? s.from : behind, front ? s.amount : to, front ? behind : to, to};
+  if (!w.amount.cannot && post_try_core(r, &w, t, core, told)) return;
+  if (!s.trial && !read_apart(r, t, &s, carried, bulleted)) leave_with_question(r, &w, name, why);
+}
+
+/* A word that tells more than how a food was cut, cooked or given. */
+static bool names_something(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (is_word(t, i) && t->item[i].word.n > 3 && !token_is_a(&t->item[i], CLASS_CHATTER) && !says_a(t, i, CLASS_MAY_GO) &&
+        !says_a(t, i, CLASS_SHAPE_MAY_GO) && !says_a(t, i, CLASS_CUT_OF_ONE))
+      return true;
+  return false;
+}
+
+static void leave_beside(struct post_reader *r, struct span text) {
+  if (!post_leave(r, text, "no food record fits these words, and the post does not say how much", true))
+    post_ask(r, 1.5, "What is '%.*s', and is it fed? How much of it a day?", SPAN_ARG(post_quote(r, text)));
+}
+
+/* "1/4 tsp kelp, iodine drops": what stands before a comma is understood by itself, and the rest is told or asked. */
+static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
+                       bool bulleted) {
+  for (size_t i = s->amount + s->value.tokens; i + 1 < s->to; i++) {
+    struct segment front = *s, behind = {.from = i + 1, .to = s->to, .said_from = i + 1, .amount = SIZE_MAX, .vague = true};
+    size_t items = r->count, asked = r->question_count;
+    if ((!is_mark(t, i, ',') && !is_mark(t, i, ';')) || content_words(r, t, i + 1, s->to) == 0) continue;
+    if (frequency_at(t, i + 1).tokens > 0)
+      return false; /* "..., every other day 500 g of pork" may govern what is before it */
+    front.to = i;
+    front.trial = true;
+    one_food(r, t, front, carried, bulleted);
+    if (r->count == items || r->item[r->count - 1].kind != ITEM_FOOD) {
+      r->question_count = asked;
+      continue;
+    }
+    size_t at = post_find_amount(r, t, i + 1, s->to, &behind.value), read = r->count;
+    if (at < s->to) behind.amount = at;
+    if (at < s->to || post_names_food(r, t, i + 1, s->to) || holds_a(t, i + 1, s->to, CLASS_FED_THING))
+      one_food(r, t, behind, carried, bulleted); /* and not of "half a slice of toast, dry" */
+    else if (names_something(t, i + 1, s->to))
+      leave_beside(r, tokens_span(t, i + 1, s->to - i - 1));
+    bool rest = r->count > read && r->item[r->count - 1].kind == ITEM_FOOD;
+    struct buf unread;
+    buf_init(&unread, r->arena, 400);
+    buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
+             SPAN_ARG(post_quote(r, tokens_span(t, i + 1, s->to - i - 1))));
+    for (size_t k = items; k < read && !rest; k++) post_doubt(r, k, buf_text(&unread));
+    return true;
+  }
+  return false;
+}
+
+/* "100 g heart and 50 g carrots, twice daily.": behind a comma at the very end it holds for all, without one for the last;
+ * asked in either case; "". */
+static const char *said_of_all(struct post_reader *r, const struct tokens *t, const struct segments *s) {
+  size_t end = t->count, at = 0, foods = 0;
+  while (end > 0 && t->item[end - 1].kind == TOKEN_MARK) end--;
+  for (size_t i = 0; i < s->count; i++) foods += s->at[i].amount != SIZE_MAX && !s->at[i].skip;
+  for (size_t i = 0; i < end; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens == 0) continue;
+    if (i + f.tokens != end || i == 0 || f.refuse || f.days != 0) return "";
+    if (!f.each_meal && !(f.feedings > 1)) return "";
+    at = i;
+    break;
+  }
+  if (at == 0 || foods < 2) return "";
+  bool all = is_mark(t, at - 1, ',');
+  post_ask(r, 3, "Is that %.*s for all of '%.*s', or for the last only? It was taken for %s.",
+           SPAN_ARG(tokens_span(t, at, end - at)), SPAN_ARG(post_quote(r, tokens_span(t, 0, at - all))),
+           all ? "all" : "the last");
+  if (!all) return "";
+  return post_often_in(r, t, at, end);
+}
+
+/* "1 oz of liver and 1 oz of kidney on Tuesdays and Fridays": the days stand behind the last of two equal amounts, and hold
+ * for both. Behind unlike amounts ("400 g of beef and an egg on Sundays") they are the last one's; asked where it is in
+ * doubt. "" where they hold for the last alone. */
+static const char *days_of_both(struct post_reader *r, const struct tokens *t, const struct segments *s, size_t at) {
+  static const double ALIKE = 2.5;
+  if (at + 1 >= s->count) return "";
+  const struct segment *one = &s->at[at], *next = &s->at[at + 1];
+  if (one->amount == SIZE_MAX || next->amount == SIZE_MAX || one->skip || next->skip || one->same || next->same) return "";
+  bool joined = next->from > 0 && (says(t, next->from - 1, "and n with plus") || is_mark(t, next->from - 1, '&') ||
+                                   is_mark(t, next->from - 1, '+'));
+  size_t behind = next->amount + next->value.tokens;
+  const char *own = post_often_in(r, t, one->said_from, one->to), *often = post_often_in(r, t, behind, next->to);
+  if (!joined || own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
+  if (r->makes_days > 0 && each_morning(t, behind, next->to))
+    return "daily"; /* "a spoon of oil and one of yoghurt every morning" */
+  if (strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
+  struct tokens said = post_tokens(r, span_of(often));
+  struct frequency f = said.count > 0 ? frequency_at(&said, 0) : (struct frequency){0};
+  if (f.tokens == 0 || f.refuse || f.times_per_28 >= CALENDAR_DAYS || f.each_meal || f.other_days) return "";
+  double a = one->value.low, b = next->value.low;
+  if (a == b) return often;
+  if (a > ALIKE * b || b > ALIKE * a) return "";
+  post_ask(r, 3, "Is '%s' said of both in '%.*s', or of the last only? It was taken for both.", often,
+           SPAN_ARG(post_quote(r, tokens_span(t, one->from, next->to - one->from))));
+  return often;
+}
+
+/* "a pot for both, plus 250 mg of taurine each": no part of the pot. */
+static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  size_t last = s->to < t->count ? s->to : t->count;
+  if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
+  while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
+  if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  if (says(t, last - 2, "third half quarter fifth sixth thirds quarters") || is_mark(t, last - 2, '%'))
+    return false; /* of a pot */
+  post_claim(r, t->item[last - 1].at, CLAIM_TOLD, 0, 0);
+  return true;
+}
+
+/* Its words are accounted for by the lines that came of it. */
+static void claim_segment(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items) {
+  struct span whole = s->from < t->count ? tokens_span(t, s->said_from, s->to - s->said_from) : (struct span){"", 0};
+  if (whole.n == 0) return;
+  bool ditto = false; /* that was repeated nowhere: asked about */
+  for (size_t i = s->from; i < s->to && s->same; i++) ditto = ditto || says(t, i, "ditto");
+  bool same = s->same && (r->count > items || (!ditto && !post_names_food(r, t, s->from, s->to)));
+  if (s->skip || same) post_claim(r, whole, CLAIM_TOLD, 0, 0);
+  if (r->count == items || s->amount == SIZE_MAX) return;
+  post_claim(r, whole, CLAIM_LINE, items, r->count);
+  post_claim(r, tokens_span(t, s->amount, s->value.tokens), CLAIM_AMOUNT, items, r->count);
+  if (s->old_tokens > 0) post_claim(r, tokens_span(t, s->old_amount, s->old_tokens), CLAIM_AMOUNT, items, r->count);
+}
+
+void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
+  struct segments *s = arena_raw(r->arena, 1, sizeof *s); /* of the room for 64 a few are used */
+  s->count = 0;
+  const char *carried = "";
+  struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
+  if (first.tokens > 0 && !first.refuse && first.tokens < t->count) /* "On Fridays no meat, he gets 300 g of cod" */
+    carried = post_often_in(r, t, 0, first.tokens);
+  for (size_t i = 0; i < t->count; i++) /* "gets through a pack of pork and a bag of spinach a week" */
+    if ((says(t, i, "gets goes get go") && says(t, i + 1, "through")) || (says(t, i, "i we") && says(t, i + 1, "buy order")))
+      carried = post_often_in(r, t, 0, t->count);
+  post_hear_near(r, t);
+  post_cut(r, t, s);
+  if (!carried[0]) carried = said_of_all(r, t, s);
+  for (size_t i = 0; i < s->count; i++) {
+    size_t items = r->count;
+    const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
+    bool own = r->own;
+    r->own = own || is_for_each_of_them(r, t, &s->at[i]);
+    r->at_meals = s->at[i].amount != SIZE_MAX && post_is_at_meals(t, s->at[i].amount);
+    one_food(r, t, s->at[i], &here, bulleted);
+    r->own = own;
+    r->at_meals = false;
+    if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
+      for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
+    if (!both[0]) carried = here;
+    bool of_bracket = s->at[i].skip && i + 1 < s->count && s->at[i + 1].said_from <= s->at[i].from;
+    if (!of_bracket) claim_segment(r, t, &s->at[i], items); /* what stands before a bracket belongs to what is in it */
+  }
+}

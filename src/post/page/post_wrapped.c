@@ -1,0 +1,58 @@
+/* Lines that a mail program or a person broke in the middle of a sentence. */
+#include "post/page/post_page.h"
+
+enum { WRAPPED_LEAST = 60, POST_LONGEST_LINE = 4000 }; /* bytes: shorter lines were ended on purpose */
+
+static bool ends_open(struct span line, struct arena *arena) {
+  struct tokens t = tokens_of(span_cut(line, line.n > 40 ? line.n - 40 : 0, line.n), arena);
+  if (t.count == 0) return false;
+  const struct token *last = &t.item[t.count - 1];
+  return last->kind == TOKEN_WORD && is_a(last->word, CLASS_LEFT_OPEN_AT_END);
+}
+
+/* Does 'next' go on where 'line' stopped? */
+static bool goes_on(struct span line, struct span next, bool lists, struct arena *arena) {
+  line = trim_blanks(line);
+  if (next.n > 0 && next.p[0] == POST_QUOTED) return false;
+  if (line.n < WRAPPED_LEAST || next.n == 0 || memchr(".!?:;", line.p[line.n - 1], 5)) return false;
+  if (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n) || next.p[0] == ' ' || next.p[0] == '\t') return false;
+  bool small = next.p[0] >= 'a' && next.p[0] <= 'z', figure = next.p[0] >= '0' && next.p[0] <= '9';
+  struct tokens begin = tokens_of(span_cut(next, 0, next.n < 40 ? next.n : 40), arena);
+  if (says_a(&begin, 0, CLASS_NEW_LINE_ANYWAY)) return ends_open(line, arena); /* a person who writes without stops */
+  if (next.p[0] == '(' && not_fed(&begin)) return false;                       /* "(old line, ignore: 20 g tuna)" */
+  if (small && lists) return ends_open(line, arena);
+  return small || next.p[0] == '(' || (figure && ends_open(line, arena));
+}
+
+/* Somebody who begins lines with a small letter where nothing was broken: a list without capitals. */
+bool post_lists_small(struct span text) {
+  size_t from = 0;
+  for (size_t i = 0; i + 1 < text.n; i++) {
+    if (text.p[i] != '\n') continue;
+    bool ended = i > from && !memchr(".!?:;", text.p[i - 1], 5), small = text.p[i + 1] >= 'a' && text.p[i + 1] <= 'z';
+    if (ended && small && i - from < WRAPPED_LEAST) return true;
+    from = i + 1;
+  }
+  return false;
+}
+
+/* The next line with those that go on with it. */
+bool post_next_line(struct post_reader *r, struct lines *lines, struct span *line) {
+  if (!lines_next(lines, line)) return false;
+  r->line = lines->number;
+  struct buf b;
+  buf_init(&b, r->keep, lines->rest.n + line->n + 16);
+  for (struct span here = *line;;) {
+    struct lines ahead = *lines;
+    struct span next;
+    if (b.n > POST_LONGEST_LINE || !lines_next(&ahead, &next) || !goes_on(here, next, r->lists_small, r->arena)) break;
+    if (b.n == 0) buf_add(&b, trim_blanks(*line));
+    buf_addc(&b, ' ');
+    buf_add(&b, trim_blanks(next));
+    *lines = ahead;
+    here = next;
+  }
+  arena_rewind(r->arena, r->begin);
+  if (b.n > 0) *line = buf_span(&b);
+  return true;
+}

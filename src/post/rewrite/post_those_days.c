@@ -1,0 +1,65 @@
+/* "On those two days no beef": the days that were named last, written out. */
+#include "post/rewrite/post_rewrite.h"
+
+static int days_counted(unsigned days) {
+  int n = 0;
+  for (; days != 0; days >>= 1) n += (int)(days & 1);
+  return n;
+}
+
+/* "those two days": how many there are said to be, 0 nothing said. */
+static int number_told(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault == QUANTITY_FINE && q.low == q.high && !says(t, i, "a an")) return (int)q.low;
+    if (says(t, i, "both")) return 2;
+  }
+  return 0;
+}
+
+/* "The other five: 450 g beef", where two days were named: "the other five days"; the text itself where nothing is so. */
+static struct span with_days(struct post_reader *r, const struct tokens *t, struct span text) {
+  enum { WEEK = 7 };
+  for (size_t i = 0; i + 1 < t->count; i++) {
+    struct quantity q = says(t, i, "other remaining") ? quantity_at(t, i + 1) : (struct quantity){.fault = QUANTITY_NONE};
+    size_t end = i + 1 + q.tokens;
+    bool apart = end < t->count && (is_mark(t, end, ':') || is_mark(t, end, ',') || is_mark(t, end, '-'));
+    if (q.fault != QUANTITY_FINE || q.tokens == 0 || !apart || q.low + days_counted(r->last_days_set) != WEEK) continue;
+    const char *at = t->item[end - 1].at.p + t->item[end - 1].at.n;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + 8);
+    buf_addf(&b, "%.*s days%.*s", (int)(at - text.p), text.p, (int)(text.p + text.n - at), at);
+    return buf_span(&b);
+  }
+  return text;
+}
+
+struct span post_those_days(struct post_reader *r, struct span text) {
+  struct tokens t = tokens_of(text, r->arena);
+  if (r->last_days.n > 0) {
+    struct span whole = with_days(r, &t, text);
+    if (whole.p != text.p) text = whole, t = tokens_of(text, r->arena);
+  }
+  for (size_t i = 0; i < t.count && r->last_days.n > 0; i++) {
+    size_t used = phrase_of(&t, i, CLASS_DAYS_TOLD_BEFORE);
+    int told = used > 0 ? number_told(&t, i, i + used) : 0;
+    if (used == 0 || (told > 0 && told != days_counted(r->last_days_set))) continue;
+    const char *end = t.item[i + used - 1].at.p + t.item[i + used - 1].at.n;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + r->last_days.n + 8);
+    buf_add(&b, (struct span){text.p, (size_t)(t.item[i].at.p - text.p)});
+    buf_addf(&b, "%s%.*s", span_starts_fold(r->last_days, "on ") ? "" : "on ", SPAN_ARG(r->last_days));
+    buf_add(&b, (struct span){end, (size_t)(text.p + text.n - end)});
+    return buf_span(&b);
+  }
+  for (size_t i = 0; i < t.count; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.tokens == 0 || f.refuse) continue;
+    if (f.days != 0 && !f.other_days) {
+      r->last_days = arena_span(r->keep, tokens_span(&t, i, f.tokens));
+      r->last_days_set = f.days;
+    }
+    i += f.tokens - 1;
+  }
+  return text;
+}

@@ -1,0 +1,422 @@
+/* One pot for several animals: which part of it goes to the one that is asked about. */
+#include "base/num.h"
+#include "post/govern/post_govern.h"
+#include "post/whole/post_whole.h"
+
+/* ---- parts ---- */
+
+/* "half", "two thirds", "a third", "one quarter": the part, and how many tokens; 0. */
+static size_t part_at(const struct tokens *t, size_t at, double *part) {
+  size_t used = post_part_at(t, at, part);
+  if (used > 0) return used;
+  if (is_number(t, at) && is_mark(t, at + 1, '/') && is_number(t, at + 2) && t->item[at + 2].value > t->item[at].value &&
+      t->item[at + 2].value <= 5)
+    return *part = t->item[at].value / t->item[at + 2].value, 3;
+  if (is_number(t, at) && is_mark(t, at + 1, '%') && t->item[at].value > 0 && t->item[at].value < 100)
+    return *part = t->item[at].value / 100, 2; /* "gets 60%" */
+  struct quantity q = quantity_at(t, at);
+  if (q.fault == QUANTITY_FINE && q.low == q.high && q.low > 0 && q.low < 1) return *part = q.low, q.tokens;
+  return 0;
+}
+
+/* "of it", "of the pot", "each", "every time", or nothing more: a part of the whole, and not of a tin. */
+static bool of_the_whole(struct post_reader *r, const struct tokens *t, size_t at, bool *each) {
+  *each = says(t, at, "each apiece");
+  if (*each) return true;
+  if (says(t, at, "of") && says(t, at + 1, "it that this everything them"))
+    return !is_word(t, at + 2) || !post_mention_at(r, t, at + 2);
+  if (says(t, at, "of") && says(t, at + 1, "the this that") && says_a(t, at + 2, CLASS_THE_POT)) return true;
+  if (at >= t->count) return true;
+  return t->item[at].kind == TOKEN_MARK || says(t, at, "and while but so");
+}
+
+static bool is_pronoun(const struct tokens *t, size_t at) { return says(t, at, "she he"); }
+
+static bool is_name(const struct tokens *t, size_t at) {
+  enum species s;
+  if (at >= t->count || t->item[at].kind != TOKEN_WORD || t->item[at].at.n < 2) return false;
+  char c = t->item[at].at.p[0];
+  return c >= 'A' && c <= 'Z' && !token_is_a(&t->item[at], CLASS_CHATTER) && !token_is_animal(&t->item[at], &s) &&
+         !token_is_a(&t->item[at], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[at], CLASS_MEAL);
+}
+
+static void remember_part(struct post_reader *r, struct span name, double part) {
+  for (size_t i = 0; i < r->part_count; i++)
+    if (span_eq_fold(r->part[i].name, name)) {
+      r->part[i].of = part;
+      return;
+    }
+  if (r->part_count == COUNT_OF(r->part)) return;
+  r->part[r->part_count++] = (struct part_of){name.n > 0 ? arena_span(r->keep, name) : name, part};
+}
+
+/* Who eats, before the verb at 'verb': a name, or "" for the one that is spoken of. False: nobody. */
+static bool eater_before(const struct tokens *t, size_t verb, struct span *name) {
+  enum { FAR = 10 };
+  for (size_t i = verb; i-- > 0 && i + FAR > verb;) {
+    if (t->item[i].kind == TOKEN_MARK && t->item[i].mark != ',' && t->item[i].mark != '(' && t->item[i].mark != ')')
+      return false;
+    if (is_pronoun(t, i)) return *name = (struct span){"", 0}, true;
+    if (is_name(t, i)) return *name = t->item[i].at, true;
+  }
+  return false;
+}
+
+/* "the other half goes fifty-fifty to Elsie and Bean": what is left, in halves. */
+static bool the_rest_to(struct post_reader *r, struct tokens *t, size_t at) {
+  double left = 1;
+  if (!says(t, at, "rest other remaining remainder")) return false;
+  for (size_t i = 0; i < r->part_count; i++) left -= r->part[i].of;
+  if (r->part_count == 0 || !(left > 0.01)) return false;
+  struct span name[4];
+  size_t names = 0;
+  if (at > 1 && says(t, at - 1, "the") && is_name(t, at - 2)) name[names++] = t->item[at - 2].at; /* "Betty the rest" */
+  for (size_t i = at; i < t->count && !is_mark(t, i, '.') && names < COUNT_OF(name); i++)
+    if (is_name(t, i) && i > at && says(t, i - 1, "to and for between is")) name[names++] = t->item[i].at;
+  struct span eater; /* "and Betty has the rest" */
+  if (names == 0 && at > 1 && says(t, at - 1, "the") && says_a(t, at - 2, CLASS_EATER_VERB) &&
+      eater_before(t, at - 2, &eater))
+    name[names++] = eater;
+  for (size_t i = 0; i < names; i++) remember_part(r, name[i], left / (double)names);
+  if (names > 0 && is_number(t, at + 1) && is_mark(t, at + 2, '%')) take(t, at + 1, 2); /* "the other 40%" */
+  return names > 0;
+}
+
+/* "Moss gets twice what Juniper gets", "half as much as Moss" */
+static bool relation(struct post_reader *r, const struct tokens *t, size_t at, size_t used, double times, size_t verb) {
+  struct span one, other = {"", 0};
+  bool what = says(t, at + used, "what") || (says(t, at + used, "of") && says(t, at + used + 1, "what whatever")) ||
+              (says(t, at + used, "as") && says(t, at + used + 1, "much")) || says(t, at + used, "the");
+  if (!what || !eater_before(t, verb, &one)) return false;
+  for (size_t i = at + used; i < t->count && other.n == 0; i++)
+    if (is_name(t, i)) other = t->item[i].at;
+  if (other.n == 0) return false;
+  r->related[0] = (struct part_of){one.n > 0 ? arena_span(r->keep, one) : one, times / (1 + times)};
+  r->related[1] = (struct part_of){arena_span(r->keep, other), 1 / (1 + times)};
+  r->relative = (struct part_of){r->related[0].name, times};
+  return true;
+}
+
+/* Words that tell of one pot for several. */
+static bool tells_of_a_pot(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_ONE_POT);
+    bool time = false; /* "between the two days", "split between morning and evening": nobody's pot */
+    for (size_t k = i + used; k < i + used + 3 && k < t->count; k++)
+      time = time || says(t, k, "days meals feeds feedings weeks bowls mornings evenings") ||
+             (is_word(t, k) && (token_is_a(&t->item[k], CLASS_MEAL) || token_is_a(&t->item[k], CLASS_VESSEL)));
+    if (used > 0 && !time) return true;
+  }
+  return false;
+}
+
+/* "our cats Ash (4 kg) and Fig (6 kg) share 300 g a day": a pot, where somebody's part of it is told. */
+static bool says_they_share(const struct tokens *t) {
+  for (size_t i = 0, them = 0; i < t->count; i++) {
+    them += says(t, i, "cats dogs girls boys both two pair they") || (says(t, i, "and") && is_name(t, i + 1));
+    bool all = i + 1 < t->count && (post_amount_at(t, i + 1).is_mass || says_a(t, i + 1, CLASS_WORD_OF_ALL_FOOD));
+    if (them > 0 && all && says(t, i, "share shares")) return true;
+  }
+  return false;
+}
+
+/* "both dogs", "the pair of them", "my 2 dogs" */
+static void count_them(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    bool both = says(t, i, "both") &&
+                (says(t, i + 1, "dogs cats") || (says(t, i + 1, "of") && says(t, i + 2, "them my our the"))) &&
+                !says(t, i + 3, "next meals days");
+    bool two = both || phrase_at(t, i, "the pair of them") > 0 ||
+               (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
+               phrase_at(t, i, "the two together") > 0 ||
+               (phrase_at(t, i, "between the two") > 0 && !says(t, i + 3, "days meals feeds weeks bowls"));
+    bool three = phrase_at(t, i, "the three of them") > 0 || phrase_at(t, i, "all three") > 0;
+    if (!(r->animals > 1) && (two || three)) r->animals = two ? 2 : 3;
+  }
+}
+
+/* "each of them gets", "per dog", "I've already halved it": the amounts are those of one. */
+static bool tells_of_one(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (phrase_at(t, i, "each per day") > 0 || phrase_at(t, i, "each a day") > 0 || phrase_at(t, i, "each daily") > 0 ||
+        phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
+        (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")))
+      return true;
+  return false;
+}
+
+/* "Pip also gets 2 g of fish oil", "each cat gets an egg yolk": beside the pot. */
+static bool tells_of_own(const struct tokens *t) {
+  bool also = false, eats = false;
+  enum species s;
+  if (says(t, 0, "each every") && t->count > 2 && is_word(t, 1) && is_animal_word(t->item[1].word, &s) &&
+      says_a(t, 2, CLASS_EATER_VERB))
+    return true;
+  for (size_t i = 0; i < t->count && !also; i++) also = says(t, i, "also besides extra addition too since");
+  for (size_t i = 0; i < t->count && also && !eats; i++) eats = says(t, i, "gets has eats takes");
+  return eats;
+}
+
+/* "Each one gets 80 g", "every cat has 80 g", "they each get 80 g": how many tokens from 'at' on; 0. Of tubs "each one has".
+ */
+static size_t one_of_all_eats(const struct tokens *t, size_t at) {
+  enum species s;
+  if (says(t, at, "each") && at > 0 && says(t, at - 1, "they both cats dogs two three four them"))
+    return says_a(t, at + 1, CLASS_EATER_VERB) ? 1 : 0;
+  if (!says(t, at, "each every")) return 0;
+  bool one = says(t, at + 1, "one"), animal = is_word(t, at + 1) && is_animal_word(t->item[at + 1].word, &s);
+  if (one) return says(t, at + 2, "gets get eats") ? 2 : 0;
+  return animal && says_a(t, at + 2, CLASS_EATER_VERB) ? 2 : 0;
+}
+
+static bool tells_of_each(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = one_of_all_eats(t, i);
+    if (used == 0) continue;
+    post_claim(r, tokens_span(t, i, used), CLAIM_TOLD, 0, 0);
+    return true;
+  }
+  return false;
+}
+
+/* "The two cats get a fifth of it each": how many stand before the verb; 0. */
+static double how_many_before(const struct tokens *t, size_t verb) {
+  enum { FAR = 4 };
+  for (size_t i = verb; i-- > 0 && i + FAR > verb;) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && q.low == floor(q.low)) return q.low;
+  }
+  return 0;
+}
+
+/* "each", or "of it each", and not "each day" */
+static bool says_each_behind(const struct tokens *t, size_t at) {
+  for (size_t i = at; i <= at + 3; i++) {
+    if (says(t, i, "each apiece")) return !says_a(t, i + 1, CLASS_BEHIND_EACH_OF_TIME);
+    if (i == at && !says(t, i, "of")) return false;
+  }
+  return false;
+}
+
+/* Where a verb of eating stands before the part at 'at'; t->count nowhere. */
+static size_t verb_before_part(const struct tokens *t, size_t at) {
+  for (size_t verb = at; verb > 0 && verb + 3 > at; verb--)
+    if (says_a(t, verb - 1, CLASS_EATER_VERB)) return verb - 1;
+  return t->count;
+}
+
+/* "Minnow gets two thirds, little Fig (3.4 kg) one third": the verb goes without saying. */
+static bool gapped_eater(const struct tokens *t, size_t from, size_t at, struct span *name) {
+  for (size_t i = at; i-- > from;)
+    if (is_name(t, i)) return *name = t->item[i].at, true;
+  return false;
+}
+
+/* "Two thirds goes to Brutus": who it goes to, behind the part. */
+static bool goes_to(const struct tokens *t, size_t at, struct span *name) {
+  if (says(t, at, "of") && says(t, at + 1, "it that this")) at += 2;
+  if (!says(t, at, "goes go is are") || !says(t, at + 1, "to for") || !is_name(t, at + 2)) return false;
+  *name = t->item[at + 2].at;
+  return true;
+}
+
+static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t used, double part, size_t part_before) {
+  struct span name;
+  bool each, here = false;
+  size_t verb = verb_before_part(t, i);
+  if (part < 1 && goes_to(t, i + used, &name)) {
+    remember_part(r, name, part);
+    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+    return true;
+  }
+  if (verb < t->count && relation(r, t, i, used, part, verb)) {
+    if (is_mark(t, i + 1, '%')) take(t, i, used); /* "40 % of whatever Max gets" */
+    return false;
+  }
+  if (!(part < 1) || !of_the_whole(r, t, i + used, &each)) return false;
+  double group = verb < t->count && says_each_behind(t, i + used) ? how_many_before(t, verb) : 0;
+  if (group > 0 && group * part < 0.99) /* and another one has the rest */
+    remember_part(r, SPAN_LIT("*"), group * part), here = true;
+  else if (verb < t->count && (each || says_each_behind(t, i + used)))
+    r->part_of_each = part, here = true;
+  else if (each && r->animals > 1 && fabs(part * r->animals - 1) < 0.02) /* "..., a third each" */
+    r->part_of_each = part, here = true;
+  else if (verb < t->count ? eater_before(t, verb, &name) : part_before > 0 && gapped_eater(t, part_before, i, &name))
+    remember_part(r, name, part), here = true;
+  if (!here) return false;
+  for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+  if (is_mark(t, i + 1, '%')) take(t, i, used); /* no food's share */
+  return true;
+}
+
+/* "They share it half half", "split 50/50 between them": the two of them get half each. */
+static void hear_halves(struct post_reader *r, struct tokens *t) {
+  bool shares = false, them = false;
+  for (size_t i = 0; i < t->count && !shares; i++) shares = says(t, i, "share shares shared split splits divide divided");
+  for (size_t i = 0; i < t->count && shares && !them; i++)
+    them = says(t, i, "they them both two cats dogs girls boys sisters brothers pair");
+  for (size_t i = 0; i < t->count && them; i++) {
+    size_t used = phrase_of(t, i, CLASS_IN_HALVES);
+    if (used == 0) continue;
+    r->part_of_each = 0.5;
+    r->one_pot = true;
+    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+    take(t, i, used);
+  }
+}
+
+/* "Split three ways", of as many animals. */
+static void hear_ways(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    if (!says(t, i, "split splits divided shared goes cut")) continue;
+    struct quantity q = quantity_at(t, i + 1);
+    size_t ways = i + 1 + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, ways, "ways") || (int)q.low != r->animals || r->animals < 2)
+      continue;
+    r->part_of_each = 1 / q.low;
+    r->one_pot = true;
+    size_t from = i;
+    while (from > 0 && says(t, from - 1, "that's thats it's its that is it and all")) from--;
+    post_claim(r, tokens_span(t, from, ways + 1 - from), CLAIM_TOLD, 0, 0);
+    take(t, from, ways + 1 - from);
+  }
+}
+
+/* "They share a pot": how they eat, and no share of a food. */
+static void take_sharing(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    if (!says(t, i, "share shares") || !says(t, i + 1, "a one the") || !says(t, i + 2, "pot bowl dish tray batch")) continue;
+    size_t end = i + 3, from = i;
+    if (end < t->count && t->item[end].kind != TOKEN_MARK) continue;
+    while (from > 0 && says(t, from - 1, "they both we all two the")) from--;
+    post_claim(r, tokens_span(t, from, end - from), CLAIM_TOLD, 0, 0);
+    take(t, from, end - from);
+    return;
+  }
+}
+
+void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
+  r->for_one = r->for_one || tells_of_one(t);
+  r->own = tells_of_each(r, t) || tells_of_own(t);
+  post_hear_who(r, t);
+  post_hear_same(r, t);
+  count_them(r, t);
+  r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
+  r->one_pot = r->one_pot || r->by_weight || tells_of_a_pot(t);
+  r->they_share = r->they_share || says_they_share(t);
+  hear_halves(r, t);
+  hear_ways(r, t);
+  take_sharing(r, t);
+  size_t part_before = 0; /* behind the part that was told before in this sentence */
+  for (size_t i = 0; i < t->count; i++) {
+    double part = 0;
+    if (the_rest_to(r, t, i)) return;
+    size_t used = part_at(t, i, &part);
+    if (used == 0 && says(t, i, "twice double")) used = 1, part = 2;
+    if (used == 0) continue;
+    if (hear_part(r, t, i, used, part, part_before)) part_before = i + used;
+  }
+}
+
+/* ---- what it comes to ---- */
+
+static double part_of_name(const struct part_of *part, size_t count, struct span name) {
+  for (size_t i = 0; i < count; i++)
+    if (name.n == 0 ? part[i].name.n == 0 : part[i].name.n > 0 && post_same_name(part[i].name, name)) return part[i].of;
+  return (double)NAN;
+}
+
+/* "Shared out according to bodyweight": where all of them were weighed. */
+static double part_by_weight(const struct post_reader *r) {
+  double all = 0, ours = 0;
+  for (size_t i = 0; i < r->named_count; i++) {
+    all += r->named[i].kg;
+    if (post_same_name(r->named[i].name, r->asked_about)) ours = r->named[i].kg;
+  }
+  return (int)r->named_count >= r->animals && ours > 0 ? ours / all : (double)NAN;
+}
+
+/* "Brodie gets three quarters", and it is the other one of two that is asked about. */
+static double what_is_left(const struct post_reader *r) {
+  bool two = r->animals == 2 || (r->animals == 0 && r->named_count == 2);
+  bool other = r->part_count == 1 && r->part[0].name.n > 1 && r->asked_about.n > 0 &&
+               !post_same_name(r->part[0].name, r->asked_about);
+  return two && other && r->part[0].of < 1 ? 1 - r->part[0].of : (double)NAN;
+}
+
+/* The part of the one that is asked about; NaN when nobody told. 'told': in the post's own words. */
+static double our_part(const struct post_reader *r, bool *told) {
+  double part = (double)NAN;
+  *told = r->derived;
+  if (r->derived) return r->relative.of;
+  if (r->for_one && r->part_count == 0) return part; /* "each cat gets a yolk" beside parts that are told */
+  bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1 || r->part_count > 1 ||
+             (r->they_share && r->part_count > 0);
+  *told = true;
+  if (r->part_of_each > 0) return r->part_of_each;
+  if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
+  if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
+  bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */
+  if (!(part > 0) && several) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
+  if (!(part > 0) && pot && r->asked_about.n > 0) part = part_of_name(r->related, 2, r->asked_about);
+  if (!(part > 0) && pot) part = what_is_left(r);
+  if (part > 0 && pot) return part;
+  *told = false;
+  return r->animals > 1 && !r->for_one && (r->one_pot || r->makes_days > 0) ? 1.0 / r->animals : (double)NAN;
+}
+
+static void take_part_of_item(struct post_reader *r, struct item *item, double part) {
+  struct tokens t = post_tokens(r, span_of(item->text));
+  struct post_amount a = post_amount_at(&t, 0);
+  if (a.tokens == 0 || a.is_percent || a.tokens >= t.count) return;
+  struct buf b;
+  buf_init(&b, r->keep, strlen(item->text) + 60);
+  amount_write(&b, &a, part);
+  const char *rest = t.item[a.tokens].at.p;
+  buf_addf(&b, " %s", rest);
+  item->text = buf_text(&b);
+  item->grams *= part;
+}
+
+/* Of several that were weighed, the one that is asked about: what was told of another's age is not told of it. */
+static void weigh_the_one_asked_about(struct post_reader *r) {
+  for (size_t i = 0; i < r->named_count && r->asked_about.n > 0; i++) {
+    if (!post_same_name(r->named[i].name, r->asked_about)) continue;
+    r->subject_named = true;
+    if (r->named[i].kg == r->weight_kg) return;
+    r->weight_kg = r->named[i].kg;
+    r->age_years = (double)NAN;
+    r->neutered = -1;
+    return;
+  }
+}
+
+void post_share_pot(struct post_reader *r) {
+  bool told;
+  post_leave_fasts_out(r);
+  weigh_the_one_asked_about(r);
+  double part = our_part(r, &told);
+  if (!(part > 0 && part < 1)) return;
+  bool batch = r->makes_days > 0 || r->makes_meals > 0;
+  struct buf b;
+  buf_init(&b, r->keep, 120);
+  if (told) {
+    buf_adds(&b, "this animal's part of what the post gives for all: ");
+    num_sig(&b, 100 * part, 3);
+    buf_adds(&b, " %");
+  } else {
+    buf_adds(&b, "one of ");
+    num_sig(&b, 1 / part, 3);
+    buf_adds(&b, batch ? " equal shares, a batch for as many animals" : " equal shares, of food for as many animals");
+  }
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && (item->at_meals || post_tells_often(r, item))))
+      continue;
+    if (!batch) take_part_of_item(r, item, part);
+    item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
+    item->doubted = item->doubted || !told;
+  }
+  r->pot_part = part;
+  r->pot_told = told;
+}

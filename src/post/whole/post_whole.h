@@ -1,0 +1,71 @@
+/* post_whole.h: what holds for the whole: batches, tubs, pots for several animals, shares; and the strict text. Private to
+ * src/post. Layer: post/whole. */
+#ifndef BW_POST_WHOLE_H
+#define BW_POST_WHOLE_H
+
+#include "post/hear/post_hear.h"
+
+/* post_write.c: the strict text, from what was gathered. */
+void post_write(struct post_reader *r, struct post *out);
+
+/* post_yield.c: "makes about 10 cups", "he gets 2 cups a day": takes it, and how long that lasts. */
+bool post_hear_yield(struct post_reader *r, struct tokens *t);
+
+/* post_tubs.c: what a sentence tells of tubs: what each holds, and how many are eaten in a day; and, when all is read, how
+ * much that is. Behind "Each tub holds": the tokens to its end; 0. */
+void post_hear_tubs(struct post_reader *r, struct tokens *t);
+void post_weigh_tubs(struct post_reader *r);
+size_t post_in_each_tub(struct post_reader *r, const struct tokens *t);
+
+/* ---- post_batch.c ---- */
+
+/* "A 250 g pot of cottage cheese lasts him two weeks": how often, and takes it; "". */
+const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
+
+/* post_batch.c: takes what a sentence tells of the batch and the whole; true when nothing else is left in it. */
+bool post_batch(struct post_reader *r, struct tokens *t);
+
+/* post_plausible.c: the days that the post names, where they alone make sense of far too much food; true when they were
+ * taken. */
+bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
+
+/* Far more or far less than the animal needs, and shares of nobody knows what: said beside the lines, and asked. */
+void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
+
+/* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
+bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
+void post_settle(struct post_reader *r, struct post *out);
+
+/* post_most_days.c: of the foods from 'items' on that the sentence feeds on most days. */
+void post_doubt_most_days(struct post_reader *r, struct span text, size_t items);
+
+/* post_dates.c: the text without the dates of its entries, "Day 1:" for them where they are days one after the other. Where
+ * it speaks of weekends, "during the week" as weekdays. The older of two lines gets the amount of the other, which goes. A
+ * food of an earlier entry has the amount of the last one that tells it. */
+struct span post_dated(struct post_reader *r, struct span text, struct arena *arena);
+struct span post_weekdays(struct span text, struct arena *arena);
+
+/* The older of two lines gets the amount of the other, which goes. A food of an earlier entry has the amount of the last one
+ * that tells it. */
+bool post_restate(struct post_reader *r, size_t old, size_t now);
+void post_settle_entries(struct post_reader *r);
+
+/* post_who.c: of whose food one gets a part, as a sentence tells. And when all is read, the foods of others than the one
+ * that is asked about are left out. */
+void post_hear_same(struct post_reader *r, struct tokens *t);
+void post_leave_others(struct post_reader *r);
+
+/* post_of_all.c: "she eats that twice daily", "sorry, per meal and not per day": how often all lines before are fed; true
+ * when the sentence says so. And what of headings governed no line, once all is read. */
+bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text);
+void post_doubt_headings(struct post_reader *r);
+
+/* "2x daily each of those", "all of that every day": says it of the foods of this line that were told before. */
+bool post_told_of_those(struct post_reader *r, const struct tokens *t);
+
+/* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
+ * all is read. */
+void post_hear_of_pot(struct post_reader *r, struct tokens *t);
+void post_share_pot(struct post_reader *r);
+
+#endif
