@@ -405,43 +405,52 @@ static double scale_of(const struct ranking *r, enum named found) {
   return found == NAMED_FOOD && r->count > 0 && r->hit[0].score >= BELOW_RIVALS ? BELOW_RIVALS : 1;
 }
 
-static size_t search_anew(const struct library *lib, struct span folded, const struct search_wish *wish,
+static size_t search_anew(const struct library *lib, struct span folded, const struct search_wish *wish, bool only_named,
                           struct search_hit *hits, size_t most, struct arena *scratch) {
   struct query q;
   read_query(lib, folded, wish, &q, scratch);
   struct ranking r = {lib, &q, hits, 0, most, 1};
   r.scale = scale_of(&r, rank_names(&r));
   rank_own_names(&r, scratch);
-  if (q.total > 0) {
+  if (q.total > 0 && (r.count > 0 || !only_named)) {
     rank_image_foods(&r, scratch);
     rank_own_foods(&r, scratch);
   }
   return r.count;
 }
 
-/* As many as the memory keeps are looked for, whoever asks first: the best few are the first of them. */
-static size_t search_once(const struct library *lib, struct span folded, const struct search_wish *wish,
+/* As many as the memory keeps are looked for, whoever asks first: the best few are the first of them. Of words that name
+ * nothing, when only names are asked for, nothing is found and nothing kept. */
+static size_t search_once(const struct library *lib, struct span folded, const struct search_wish *wish, bool only_named,
                           struct search_hit *hits, size_t most, struct arena *scratch) {
   struct search_hit found[SEARCHED_HITS];
   const struct searched *kept = search_kept(lib->searched, folded, wish);
-  size_t count = kept ? kept->count : search_anew(lib, folded, wish, found, SEARCHED_HITS, scratch);
-  if (!kept) search_keep(lib->searched, folded, wish, found, count);
+  size_t count = kept ? kept->count : search_anew(lib, folded, wish, only_named, found, SEARCHED_HITS, scratch);
+  if (!kept && (count > 0 || !only_named)) search_keep(lib->searched, folded, wish, found, count);
   if (count > most) count = most;
   if (count > 0) memcpy(hits, kept ? kept->hits : found, count * sizeof *hits);
+  return count;
+}
+
+static size_t search(const struct library *lib, struct span words, const struct search_wish *wish, bool only_named,
+                     struct search_hit *hits, size_t most, struct arena *scratch) {
+  struct arena_mark mark = arena_mark(scratch);
+  struct span folded = search_fold(&lib->image, words, scratch);
+  size_t count = lib->searched && most <= SEARCHED_HITS ? search_once(lib, folded, wish, only_named, hits, most, scratch)
+                                                        : search_anew(lib, folded, wish, only_named, hits, most, scratch);
+  arena_rewind(scratch, mark);
   return count;
 }
 
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
                     size_t most, struct arena *scratch) {
   struct search_wish none = SEARCH_WISH_NONE;
-  if (!wish) wish = &none;
-  if (most == 0) return 0;
-  struct arena_mark mark = arena_mark(scratch);
-  struct span folded = search_fold(&lib->image, words, scratch);
-  size_t count = lib->searched && most <= SEARCHED_HITS ? search_once(lib, folded, wish, hits, most, scratch)
-                                                        : search_anew(lib, folded, wish, hits, most, scratch);
-  arena_rewind(scratch, mark);
-  return count;
+  return most > 0 ? search(lib, words, wish ? wish : &none, false, hits, most, scratch) : 0;
+}
+
+bool search_names(const struct library *lib, struct span words, struct search_hit *hit, struct arena *scratch) {
+  struct search_wish none = SEARCH_WISH_NONE;
+  return search(lib, words, &none, true, hit, 1, scratch) > 0 && hit->exact_name;
 }
 
 size_t search_rivals(const struct search_hit *hits, size_t count) {

@@ -33,6 +33,9 @@ struct search_hit {
  * Scratch memory comes from 'scratch'. */
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
                     size_t most, struct arena *scratch);
+/* Would the first of them be found by an everyday name? Then it is in *hit. For words that mostly are none: no record is
+ * looked at where the table of names has nothing for them. */
+bool search_names(const struct library *lib, struct span words, struct search_hit *hit, struct arena *scratch);
 
 /* For library.searched of whoever looks for the words of a text again and again: remembers what was found, what words were
  * meant, and what else stays the same from search to search. It holds for that image and for the own foods that the library

@@ -201,6 +201,13 @@ static bool may_be_part(struct span word) {
   }
 }
 
+/* Could the word behind be the second of any of them? "dozen", "half" and "quarter" are parts by themselves. */
+static bool may_be_second_of_part(const struct tokens *t, size_t at) {
+  const struct token *k = &t->item[at];
+  if (k->word.n >= 4) return true;
+  return is_kind(t, at + 1, TOKEN_WORD) && t->item[at + 1].word.n > 0 && memchr("acdehoqt", t->item[at + 1].word.p[0], 8);
+}
+
 /* Whether the word behind begins as the second of the phrase: "a glug" begins no "a quarter". */
 static bool may_go_on(const struct tokens *t, size_t at, const char *phrase) {
   const char *second = strchr(phrase, ' ');
@@ -209,7 +216,7 @@ static bool may_go_on(const struct tokens *t, size_t at, const char *phrase) {
 
 static struct simple words_at(const struct tokens *t, size_t at) {
   if (!may_be_number(t->item[at].word)) return (struct simple){0};
-  size_t parts = may_be_part(t->item[at].word) ? COUNT_OF(PART_PHRASES) : 0;
+  size_t parts = may_be_part(t->item[at].word) && may_be_second_of_part(t, at) ? COUNT_OF(PART_PHRASES) : 0;
   for (size_t i = 0; i < parts; i++) {
     size_t used = may_go_on(t, at, PART_PHRASES[i].phrase) ? phrase_at(t, at, PART_PHRASES[i].phrase) : 0;
     if (used > 0 && phrase_at(t, at, "half and half") == 0)

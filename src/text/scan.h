@@ -46,6 +46,7 @@ struct token {
   bool glued;       /* no blank between it and the token before */
   bool taken;       /* already understood */
   uint16_t known;   /* for a reader with a table of words: which of them it is; 0 not looked up yet */
+  uint64_t classes; /* and a bit for each kind of word that it may be there; several kinds share one */
 };
 
 struct tokens {

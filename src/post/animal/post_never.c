@@ -110,6 +110,15 @@ static size_t said_before(struct post_reader *r, const struct tokens *t, size_t 
   return end - at;
 }
 
+static const char MAKES_ILL[] = "makes make gives give causes cause";
+
+/* Is anything said at all that may stand behind a food? Whether a word names one costs more to find out. */
+static bool may_be_said_behind(const struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++)
+    if (phrase_of(t, i, CLASS_NEVER_BEHIND) > 0 || says(t, i, "free") || says(t, i, MAKES_ILL)) return true;
+  return false;
+}
+
 /* "chicken allergy", "beef is off limits", "chicken gives her itchy skin", "grain-free". */
 static size_t said_behind(struct post_reader *r, const struct tokens *t, size_t at) {
   enum { NEAR = 6 };
@@ -120,7 +129,7 @@ static size_t said_behind(struct post_reader *r, const struct tokens *t, size_t 
   if (phrase == 0 && says(t, end, "free") && says(t, end + 1, "diet diets food please and") &&
       food_group_of(r->lib, tokens_span(t, at, to - at), r->arena))
     phrase = 1; /* "grain free diet" */
-  bool makes = says(t, end, "makes make gives give causes cause");
+  bool makes = says(t, end, MAKES_ILL);
   for (size_t i = end + 1; makes && phrase == 0 && i < t->count && i < end + NEAR && t->item[i].kind == TOKEN_WORD; i++)
     if (says_a(t, i, CLASS_COMPLAINT)) phrase = i + 1 - end;
   if (phrase == 0 || is_denied(t, at) || !is_of_ours(r, t, at, end + phrase)) return 0;
@@ -178,10 +187,11 @@ static bool is_question(const struct tokens *t) {
 
 static void hear(struct post_reader *r, const struct tokens *t) {
   if (is_question(t) || is_of_another(t)) return;
+  bool behind = may_be_said_behind(t);
   for (size_t i = 0; i < t->count; i++) {
     size_t used = said_before(r, t, i);
     if (used == 0) used = said_no(r, t, i);
-    if (used == 0) used = said_behind(r, t, i);
+    if (used == 0 && behind) used = said_behind(r, t, i);
     if (used == 0) used = said_as_diet(r, t, i);
     if (used > 0) i += used - 1;
   }
@@ -204,7 +214,7 @@ static void ask_where_fed(struct post_reader *r, const char *refused) {
 
 void post_hear_never(struct post_reader *r) {
   for (size_t i = 0; i < r->heard_count; i++) {
-    struct tokens t = tokens_of(r->heard[i].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[i].text);
     hear(r, &t);
     arena_rewind(r->arena, r->begin);
   }

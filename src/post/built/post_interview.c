@@ -11,12 +11,14 @@ enum { PAIRS_LEAST = 2, QUESTION_MOST_WORDS = 12 };
 static struct span without_label(struct span line, struct arena *arena) {
   line = trim_blanks(line);
   while (line.n > 0 && memchr("-*> ", line.p[0], 4)) line = span_cut(line, 1, line.n);
-  struct tokens t = tokens_of(line, arena);
   if (line.n > 3 && (line.p[0] | 0x20) == 'q' && line.p[1] >= '0' && line.p[1] <= '9') { /* "Q2. Meat?" */
     size_t at = 1;
     while (at < line.n && line.p[at] >= '0' && line.p[at] <= '9') at++;
     if (at < line.n && memchr(".:)", line.p[at], 3)) return trim_blanks(span_cut(line, at + 1, line.n));
   }
+  const char *colon = memchr(line.p, ':', line.n);
+  if (!colon) return line;
+  struct tokens t = tokens_of(span_cut(line, 0, (size_t)(colon - line.p) + 1), arena);
   bool label = is_word(&t, 0) && is_mark(&t, 1, ':') && t.item[0].word.n <= 12 && !is_meal_word(t.item[0].word) &&
                says_a(&t, 0, CLASS_SPEAKER);
   bool lettered =
@@ -26,6 +28,7 @@ static struct span without_label(struct span line, struct arena *arena) {
 }
 
 static bool asks(struct span line, struct arena *arena) {
+  if (!memchr(line.p, '?', line.n)) return false;
   struct tokens t = tokens_of(line, arena);
   return t.count > 1 && t.count <= QUESTION_MOST_WORDS && is_mark(&t, t.count - 1, '?') && !post_any_amount(&t, 0);
 }

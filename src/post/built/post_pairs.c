@@ -6,6 +6,7 @@
 
 /* The number of such a line, and what stands behind its colon; 0. */
 static int numbered(struct span line, const char *names, struct span *value, struct arena *arena) {
+  if (!memchr(line.p, ':', line.n) && !memchr(line.p, '=', line.n)) return 0;
   struct tokens t = tokens_of(line, arena);
   size_t at = says(&t, 0, names) ? 1 : 0;
   if (at == 0) return 0;
@@ -48,6 +49,7 @@ static struct span numbered_pairs(struct post_reader *r, struct span text, struc
 
 /* What stands behind such a label; "" where it is none. */
 static struct span behind_label(struct span line, const char *first, const char *second, struct arena *arena) {
+  if (!memchr(line.p, ':', line.n)) return (struct span){"", 0};
   struct tokens t = tokens_of(line, arena);
   size_t at = says(&t, 0, first) ? 1 : 0;
   if (at == 0 || (second[0] && !says(&t, at, second))) return (struct span){"", 0};

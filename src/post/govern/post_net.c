@@ -314,7 +314,7 @@ static void doubt_names(struct post_reader *r) {
     buf_init(&b, r->arena, 400);
     buf_addf(&b, "'%.*s' read as %s", SPAN_ARG(quoted(item->words)), name);
     struct search_hit hit;
-    if (!feed && post_look_up(r, item->words, &hit) && hit.exact_name && hit.score >= 1) continue;
+    if (!feed && post_look_up_name(r, item->words, &hit) && hit.score >= 1) continue;
     r->line = item->line;
     r->ask_of = i + 1;
     if (!strstr(item->assumed, buf_text(&b))) post_doubt(r, i, buf_text(&b));

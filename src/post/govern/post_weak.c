@@ -40,7 +40,7 @@ static bool weak_in_a_name(struct post_reader *r, const struct tokens *t, size_t
   for (size_t n = 1; n <= 3; n++)
     for (size_t from = at + 1 >= n ? at + 1 - n : 0; from <= at && from + n <= t->count; from++) {
       struct search_hit hit;
-      if (post_look_up(r, tokens_span(t, from, n), &hit) && hit.exact_name && hit.words_missed == 0 &&
+      if (post_look_up_name(r, tokens_span(t, from, n), &hit) && hit.words_missed == 0 &&
           (hit.food == food || (n > 1 && library_food(r->lib, hit.food)->part == library_food(r->lib, food)->part)))
         return true;
     }
@@ -79,7 +79,7 @@ void post_doubt_weak(struct post_reader *r) {
     struct search_hit hit;
     if (item->kind == ITEM_FOOD && !item->doubted && strstr(item->assumed, "read as the weight of '")) ask_of_salt(r, i);
     if (item->kind != ITEM_FOOD || item->words.n == 0 || item->doubted) continue;
-    if (post_look_up(r, item->words, &hit) && hit.exact_name && hit.food == item->food) continue;
+    if (post_look_up_name(r, item->words, &hit) && hit.food == item->food) continue;
     struct tokens t = post_tokens(r, item->words);
     size_t at = weak_word(r, &t, item->food);
     if (at < t.count) {

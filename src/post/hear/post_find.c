@@ -107,7 +107,7 @@ bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from,
           t->item[i].word.n < 3)
         continue;
       if (n == 1 ? post_is_settled(r, &t->item[i]) : post_is_settled(r, &t->item[i + n - 1])) continue;
-      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
+      if (post_look_up_name(r, tokens_span(t, i, n), &hit) && hit.words_missed == 0) return true;
     }
   return false;
 }

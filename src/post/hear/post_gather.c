@@ -21,16 +21,24 @@ static bool is_everyday(struct span words) {
   return false;
 }
 
-bool post_look_up(struct post_reader *r, struct span words, struct search_hit *hit) {
+static bool look_up(struct post_reader *r, struct span words, bool name, struct search_hit *hit) {
   struct looked_up *slot = &r->looked_up[post_hash(words) % LOOKED_UP_SLOTS];
   if (words.n == 0) return false;
-  if (!span_eq(slot->words, words) && is_everyday(words)) return false;
-  if (!span_eq(slot->words, words)) { /* others of the same slot are forgotten */
-    slot->words = span_of(arena_text(r->keep, words));
-    slot->any = search_foods(r->lib, words, NULL, &slot->hit, 1, r->arena) > 0;
+  bool known = span_eq(slot->words, words);
+  if (!known && is_everyday(words)) return false;
+  if (!known || (slot->no_name && !name)) { /* others of the same slot are forgotten */
+    slot->words = known ? slot->words : span_of(arena_text(r->keep, words));
+    slot->no_name = name && !search_names(r->lib, words, &slot->hit, r->arena);
+    slot->any = name ? !slot->no_name : search_foods(r->lib, words, NULL, &slot->hit, 1, r->arena) > 0;
   }
   *hit = slot->hit;
-  return slot->any;
+  return slot->any && (!name || slot->hit.exact_name);
+}
+
+bool post_look_up(struct post_reader *r, struct span words, struct search_hit *hit) { return look_up(r, words, false, hit); }
+
+bool post_look_up_name(struct post_reader *r, struct span words, struct search_hit *hit) {
+  return look_up(r, words, true, hit);
 }
 
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {

@@ -46,6 +46,7 @@ static inline const char *token_end(const struct tokens *t, size_t at) { return 
 /* What a text is split into, with the classes of its words, for all who ask for the same text: none of the tokens is taken,
  * and the caller may take them. Like all of a sentence they last until r->arena is rewound. */
 struct tokens post_tokens(const struct post_reader *r, struct span text);
+struct tokens post_tokens_kept(const struct post_reader *r, struct span text); /* in r->keep */
 struct splits *post_splits(struct arena *arena);
 void post_splits_make_room(struct splits *s); /* between sentences */
 void post_splits_free(struct splits *s);
@@ -115,6 +116,8 @@ extern const char POST_REFUSED[]; /* why a thing that is never fed was left out 
 
 /* The best record for these words without a wish, as search_foods finds it. */
 bool post_look_up(struct post_reader *r, struct span words, struct search_hit *hit);
+/* The same where it is found by an everyday name; cheaper where none fits. */
+bool post_look_up_name(struct post_reader *r, struct span words, struct search_hit *hit);
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed);
 
 /* Told, and not fed; no question. */

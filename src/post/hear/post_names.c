@@ -5,15 +5,31 @@
 
 /* ---- the table of everyday names, by their words in any order ---- */
 
-static bool is_everyday_name(struct post_reader *r, struct span words) {
+static bool is_everyday_name_anew(struct post_reader *r, struct span words) {
   struct synonyms syn = search_synonyms(&r->lib->image);
   struct search_words typed = search_split(search_fold(&r->lib->image, words, r->arena));
   struct search_words canonical = search_canonical(&syn, &typed);
   return canonical.count > 0 && (search_is_name(r->lib, &canonical) || search_is_name(r->lib, &typed));
 }
 
-bool post_names_both(struct post_reader *r, const struct tokens *t, size_t at) {
-  return is_word(t, at) && is_word(t, at + 1) && is_everyday_name(r, tokens_span(t, at, 2));
+/* The steps ask for the same words again and again, each in a text of its own. */
+enum { NAMES_SEEN = 512, NAME_SEEN_MOST_BYTES = 27, SEEN_NOT_YET = 0, SEEN_NO, SEEN_YES };
+
+struct name_seen {
+  char words[NAME_SEEN_MOST_BYTES];
+  uint8_t n;
+  uint8_t everyday, known; /* is it an everyday name, is it a word of the tables */
+};
+
+/* NULL for words too long to be kept. */
+static struct name_seen *seen_as(struct name_seen *seen, struct span words) {
+  if (words.n == 0 || words.n > NAME_SEEN_MOST_BYTES) return NULL;
+  uint32_t hash = post_hash(words);
+  struct name_seen *s = &seen[(hash ^ hash >> 16) % NAMES_SEEN];
+  if (s->n == words.n && memcmp(s->words, words.p, words.n) == 0) return s;
+  *s = (struct name_seen){.n = (uint8_t)words.n};
+  memcpy(s->words, words.p, words.n);
+  return s;
 }
 
 /* ---- a single word that begins a record's name: "couscous" ---- */
@@ -62,16 +78,16 @@ static bool is_a_name(const struct tokens *t, size_t at, bool shouts) {
 
 /* ---- what was found at a place of the text before: the steps ask again and again ---- */
 
-enum { PLACES = 4096, FOUND_NOT_YET = 255 };
+enum { PLACES = 1024, FOUND_NOT_YET = 255 };
 
 struct place {
   const char *word;
   uint32_t hash;   /* of the word: memory is used again */
-  uint8_t known;   /* 0 not looked at, 1 a word of the tables, 2 none */
   uint8_t mention; /* tokens; FOUND_NOT_YET */
 };
 struct places {
   struct place at[PLACES];
+  struct name_seen seen[NAMES_SEEN];
 };
 
 struct places *post_places(struct arena *arena) {
@@ -81,19 +97,33 @@ struct places *post_places(struct arena *arena) {
 static struct place *place_of(struct post_reader *r, const struct token *k) {
   struct place *p = &r->places->at[((uintptr_t)k->at.p ^ ((uintptr_t)k->at.p >> 12)) % PLACES];
   uint32_t hash = post_hash(k->word);
-  if (p->word != k->at.p || p->hash != hash) *p = (struct place){k->at.p, hash, 0, FOUND_NOT_YET};
+  if (p->word != k->at.p || p->hash != hash) *p = (struct place){k->at.p, hash, FOUND_NOT_YET};
   return p;
+}
+
+static bool is_everyday_name(struct post_reader *r, struct span words) {
+  struct name_seen *s = seen_as(r->places->seen, words);
+  if (!s) return is_everyday_name_anew(r, words);
+  if (s->everyday == SEEN_NOT_YET) s->everyday = is_everyday_name_anew(r, words) ? SEEN_YES : SEEN_NO;
+  return s->everyday == SEEN_YES;
+}
+
+bool post_names_both(struct post_reader *r, const struct tokens *t, size_t at) {
+  return is_word(t, at) && is_word(t, at + 1) && is_everyday_name(r, tokens_span(t, at, 2));
+}
+
+static bool is_known_anew(struct post_reader *r, struct span word) {
+  struct span folded = search_fold(&r->lib->image, word, r->arena);
+  bool one = folded.n > 0 && !memchr(folded.p, ' ', folded.n);
+  return !one || search_token(&r->lib->image, folded);
 }
 
 /* A name of the tables holds no word that is in none of them. */
 static bool is_known(struct post_reader *r, const struct token *k) {
-  struct place *p = place_of(r, k);
-  if (p->known == 0) {
-    struct span folded = search_fold(&r->lib->image, k->at, r->arena);
-    bool one = folded.n > 0 && !memchr(folded.p, ' ', folded.n);
-    p->known = !one || search_token(&r->lib->image, folded) ? 1 : 2;
-  }
-  return p->known == 1;
+  struct name_seen *s = seen_as(r->places->seen, k->at);
+  if (!s) return is_known_anew(r, k->at);
+  if (s->known == SEEN_NOT_YET) s->known = is_known_anew(r, k->at) ? SEEN_YES : SEEN_NO;
+  return s->known == SEEN_YES;
 }
 
 bool post_is_settled(struct post_reader *r, const struct token *k) {

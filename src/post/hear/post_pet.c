@@ -110,7 +110,7 @@ size_t post_roster(struct post_reader *r, const struct tokens *t) {
     struct search_hit hit;
     if (!body || !ends) continue;
     count++;
-    sure += !(post_look_up(r, t->item[i].at, &hit) && hit.exact_name && hit.words_missed == 0 && hit.score >= 1);
+    sure += !(post_look_up_name(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.score >= 1);
   }
   return 2 * sure >= count ? count : 0;
 }

@@ -66,6 +66,7 @@ struct looked_up {
   struct span words;
   struct search_hit hit;
   bool any;
+  bool no_name; /* no everyday name, and nobody asked for more; else all of it is known */
 };
 struct counted_words {
   struct span text;

@@ -55,17 +55,25 @@ static void split_up(struct splits *s, struct split *slot, struct span text) {
   s->tokens += slot->t.count;
 }
 
-struct tokens post_tokens(const struct post_reader *r, struct span text) {
+static struct tokens tokens_in(const struct post_reader *r, struct span text, struct arena *arena) {
   struct split *slot = &r->splits->slot[slot_of(text)];
-  if (text.n == 0 || text.n > SPLIT_MOST_BYTES) return tokens_of(text, r->arena);
+  if (text.n == 0 || text.n > SPLIT_MOST_BYTES) return tokens_of(text, arena);
   if (slot->n != text.n || memcmp(slot->text, text.p, text.n) != 0) {
-    if (r->splits->tokens >= SPLIT_MOST_TOKENS) return tokens_of(text, r->arena);
+    if (r->splits->tokens >= SPLIT_MOST_TOKENS) return tokens_of(text, arena);
     split_up(r->splits, slot, text);
   }
-  struct tokens t = {arena_raw(r->arena, slot->t.count, sizeof *t.item), slot->t.count};
+  struct tokens t = {arena_raw(arena, slot->t.count, sizeof *t.item), slot->t.count};
   for (size_t i = 0; i < t.count; i++) {
     t.item[i] = slot->t.item[i];
     t.item[i].at.p = text.p + (slot->t.item[i].at.p - slot->text);
   }
   return t;
+}
+
+struct tokens post_tokens(const struct post_reader *r, struct span text) {
+  return tokens_in(r, text, r->arena);
+}
+
+struct tokens post_tokens_kept(const struct post_reader *r, struct span text) {
+  return tokens_in(r, text, r->keep);
 }

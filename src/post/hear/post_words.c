@@ -7,9 +7,6 @@ static char small(char c) { return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')
 
 /* ---- one word in a list of the code's own ---- */
 
-/* Where a word of the list may begin: a blank and then its first letter, eight bytes at a time. */
-static uint64_t zero_bytes(uint64_t v) { return (v - 0x0101010101010101U) & ~v & 0x8080808080808080U; }
-
 static bool spells(const char *list, size_t at, size_t n, struct span word) {
   if (at + word.n > n || (at + word.n < n && list[at + word.n] != ' ')) return false;
   size_t i = 1;
@@ -17,19 +14,28 @@ static bool spells(const char *list, size_t at, size_t n, struct span word) {
   return i == word.n;
 }
 
+/* Sixteen letters side by side, which every compiler here turns into what the machine has. */
+typedef uint8_t letters __attribute__((vector_size(16)));
+
+static letters letters_from(const char *p) {
+  letters l;
+  memcpy(&l, p, sizeof l);
+  return l;
+}
+
+/* A word begins at the front, or where a blank stands before its first letter. */
 bool word_in_list(struct span word, const char *list, size_t n) {
   if (word.n == 0 || word.n > n) return false;
   char first = small(word.p[0]);
-  uint64_t letter = 0x0101010101010101U * (uint8_t)first, blank = 0x0101010101010101U * ' ';
   if (list[0] == first && spells(list, 0, n, word)) return true;
   size_t at = 0;
-  for (; n >= 9 && at < n - 1; at += 8) {
-    uint64_t here, next;
-    if (at + 9 > n) at = n - 9; /* the last bytes, some of them again */
-    memcpy(&here, list + at, 8);
-    memcpy(&next, list + at + 1, 8);
-    if ((zero_bytes(here ^ blank) & zero_bytes(next ^ letter)) == 0) continue;
-    for (size_t i = at; i < at + 8; i++)
+  for (; n > sizeof(letters) && at < n - 1; at += sizeof(letters)) {
+    if (at + sizeof(letters) + 1 > n) at = n - sizeof(letters) - 1; /* the last ones, some of them again */
+    letters begin = (letters)((letters_from(list + at) == (uint8_t)' ') & (letters_from(list + at + 1) == (uint8_t)first));
+    uint64_t half[2];
+    memcpy(half, &begin, sizeof half);
+    if ((half[0] | half[1]) == 0) continue;
+    for (size_t i = at; i < at + sizeof(letters); i++)
       if (list[i] == ' ' && list[i + 1] == first && spells(list, i + 1, n, word)) return true;
   }
   for (; at + 1 < n; at++)
@@ -135,9 +141,30 @@ static uint16_t known_as(struct span word) {
   return w > 0 ? w : NO_WORD_OF_TABLE;
 }
 
+/* A bit for each class that it has by itself or that a phrase beginning with it has. */
+static uint64_t classes_of(uint16_t known) {
+  if (known == NO_WORD_OF_TABLE) return 0;
+  const uint8_t *class = word_bytes + known + 1, *end = class + word_bytes[known];
+  uint64_t classes = 0;
+  unsigned page = 0;
+  size_t first;
+  for (; class < end; class ++) {
+    if (*class == CLASSES_A_PAGE)
+      page = CLASSES_A_PAGE;
+    else
+      classes |= (uint64_t)1 << (page + *class) % 64;
+  }
+  for (size_t count = phrases_from(known, &first), i = first; i < first + count; i++)
+    classes |= (uint64_t)1 << phrase_class[i] % 64;
+  return classes;
+}
+
 static uint16_t word_of(struct token *k) {
   char mark;
-  if (k->known == 0) k->known = known_as(looked_up_as(k, &mark));
+  if (k->known == 0) {
+    k->known = known_as(looked_up_as(k, &mark));
+    k->classes = classes_of(k->known);
+  }
   return k->known == NO_WORD_OF_TABLE ? 0 : k->known;
 }
 
@@ -152,8 +179,10 @@ void token_know(struct token *k, struct known_words *seen) {
     memcpy(seen->slot[at].letters, word.p, word.n);
     seen->slot[at].n = (uint8_t)word.n;
     seen->slot[at].known = known_as(word);
+    seen->slot[at].classes = classes_of(seen->slot[at].known);
   }
   k->known = seen->slot[at].known;
+  k->classes = seen->slot[at].classes;
 }
 
 bool is_a(struct span word, enum post_class c) { return is_of(look_up(word), c); }
@@ -163,7 +192,7 @@ const char *means_as(struct span word, enum post_class c) {
   return token_means(&k, c);
 }
 
-const char *token_means(struct token *k, enum post_class c) {
+const char *table_token_means(struct token *k, enum post_class c) {
   uint16_t w = k->kind == TOKEN_WORD ? word_of(k) : 0;
   size_t first;
   if (!is_of(w, c)) return NULL;
@@ -172,14 +201,9 @@ const char *token_means(struct token *k, enum post_class c) {
   return "";
 }
 
-bool token_is_a(struct token *k, enum post_class c) { return k->kind == TOKEN_WORD && is_of(word_of(k), c); }
+bool table_token_is_a(struct token *k, enum post_class c) { return k->kind == TOKEN_WORD && is_of(word_of(k), c); }
 
-bool says_a(const struct tokens *t, size_t at, enum post_class c) {
-  return at < t->count && t->item[at].kind == TOKEN_WORD && !t->item[at].taken && is_of(word_of(&t->item[at]), c);
-}
-
-size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means) {
-  if (at >= t->count || t->item[at].taken) return 0;
+size_t table_meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means) {
   uint16_t w = word_of(&t->item[at]);
   size_t first;
   if (w == 0) return 0;
@@ -193,11 +217,6 @@ size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const ch
   }
   *means = "";
   return is_of(w, c) ? 1 : 0;
-}
-
-size_t phrase_of(const struct tokens *t, size_t at, enum post_class c) {
-  const char *means;
-  return meaning_at(t, at, c, &means);
 }
 
 bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c) {

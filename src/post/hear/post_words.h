@@ -15,7 +15,8 @@ struct known_words {
   struct {
     char letters[32];
     uint8_t n;      /* of them; 0 none */
-    uint16_t known; /* as a token keeps it */
+    uint16_t known; /* as a token keeps them */
+    uint64_t classes;
   } slot[512];
 };
 void token_know(struct token *k, struct known_words *seen);
@@ -23,11 +24,32 @@ void token_know(struct token *k, struct known_words *seen);
 /* Of classes whose form is "words". */
 bool is_a(struct span word, enum post_class c);            /* the word by itself */
 const char *means_as(struct span word, enum post_class c); /* its meaning there; NULL when it is none of them */
-bool token_is_a(struct token *k, enum post_class c);       /* the same of a word's token, which keeps what it is */
-const char *token_means(struct token *k, enum post_class c);
-bool says_a(const struct tokens *t, size_t at, enum post_class c);      /* a single word that nothing has taken yet */
-size_t phrase_of(const struct tokens *t, size_t at, enum post_class c); /* how many tokens of a phrase; 0 */
-size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means);
+
+/* Most words are of no class that is asked for, nor do they begin a phrase of it: a bit tells, once they were looked up. */
+static inline bool token_may_be(const struct token *k, enum post_class c) {
+  return k->known == 0 || (k->classes >> (unsigned)c % 64 & 1) != 0;
+}
+bool table_token_is_a(struct token *k, enum post_class c);
+const char *table_token_means(struct token *k, enum post_class c);
+size_t table_meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means);
+
+/* The same of a word's token, which keeps what it is. */
+static inline bool token_is_a(struct token *k, enum post_class c) { return token_may_be(k, c) && table_token_is_a(k, c); }
+static inline const char *token_means(struct token *k, enum post_class c) {
+  return token_may_be(k, c) ? table_token_means(k, c) : NULL;
+}
+/* A single word that nothing has taken yet. */
+static inline bool says_a(const struct tokens *t, size_t at, enum post_class c) {
+  return at < t->count && !t->item[at].taken && token_is_a(&t->item[at], c);
+}
+/* How many tokens of a phrase, and its meaning; 0. */
+static inline size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means) {
+  return at < t->count && !t->item[at].taken && token_may_be(&t->item[at], c) ? table_meaning_at(t, at, c, means) : 0;
+}
+static inline size_t phrase_of(const struct tokens *t, size_t at, enum post_class c) {
+  const char *means;
+  return meaning_at(t, at, c, &means);
+}
 /* Does a phrase of the class begin in [from, to)? */
 bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c);
 

@@ -72,7 +72,7 @@ void post_hear_products(struct post_reader *r) {
   if (r->heard_count > 0) r->heard[r->heard_count - 1].claim_to = r->claim_count;
   for (size_t i = 0; i < r->heard_count; i++) {
     struct net n = {.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to, .number = i + 1};
-    n.t = tokens_of(n.h->text, r->arena);
+    n.t = post_tokens(r, n.h->text);
     hear(&n);
     arena_rewind(r->arena, r->begin);
   }

@@ -70,7 +70,7 @@ static struct span numbers_written(struct span line, const struct tokens *t, str
 
 struct span post_numbers(struct post_reader *r, struct span before, struct span line) {
   (void)before;
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   return numbers_written(line, &t, r->keep);
 }
 

@@ -19,7 +19,7 @@ static struct span without_stop(struct span s) {
 static void add_said(struct story *st, struct span text, int line, bool row) {
   struct said *s = &st->s[st->count++];
   *s = (struct said){.text = text, .line = line};
-  if (!row) s->t = tokens_of(without_stop(text), st->r->keep);
+  if (!row) s->t = post_tokens_kept(st->r, without_stop(text));
   if (s->t.count >= SENTENCE_MOST_WORDS) s->t.count = 0;
 }
 

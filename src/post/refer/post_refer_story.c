@@ -8,7 +8,7 @@
 void refer_write(struct story *st, size_t i, const char *text) {
   struct said *s = &st->s[i];
   s->text = span_of(arena_text(st->r->keep, span_of(text)));
-  s->t = tokens_of(s->text, st->r->keep);
+  s->t = post_tokens_kept(st->r, s->text);
   s->changed = true;
   st->changes++;
 }

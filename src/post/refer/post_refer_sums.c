@@ -143,8 +143,8 @@ static bool find_whole(struct story *st, size_t i, struct whole *w) {
         return true;
       }
       double kg;
-      size_t weight = post_weight_at(t, m, &kg), used = refer_grams(t, m, &w->grams);
-      if (used == 0 || (weight > 0 && !says(t, m + 1, "g gr grams"))) continue;
+      size_t used = refer_grams(t, m, &w->grams);
+      if (used == 0 || (post_weight_at(t, m, &kg) > 0 && !says(t, m + 1, "g gr grams"))) continue;
       if (!is_whole(st, t, m, used)) continue;
       *w = (struct whole){w->grams, k, m, used};
       return true;
@@ -186,10 +186,18 @@ static bool are_halves(const struct pairs *p) {
   return true;
 }
 
+static bool tells_shares(const struct tokens *t) {
+  size_t shares = 0;
+  double share;
+  for (size_t k = 0; k < t->count && shares < 2; k++) shares += share_at(t, k, false, &share) > 0;
+  return shares >= 2;
+}
+
 /* "Composition by mass: 0.62 turkey thigh, 0.18 gizzard, ...; multiply by D". Without such words "1/2 apple and 1/2 banana"
  * are pieces. */
 static void fractions_of_whole(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
+  if (!tells_shares(t)) return;
   bool shares = false;
   for (size_t k = 0; k < t->count; k++)
     shares = shares ||
@@ -318,7 +326,9 @@ static void forget_whole(struct story *st, const struct whole *w) {
 static void adds_up(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   struct whole w;
-  if (!find_whole(st, i, &w)) return;
+  bool any_bare = false; /* a number without a unit, which the list must have */
+  for (size_t k = 0; k < t->count && !any_bare; k++) any_bare = is_number(t, k) && post_amount_at(t, k).bare;
+  if (!any_bare || !find_whole(st, i, &w)) return;
   for (size_t k = w.sentence == i ? w.at + w.tokens : 0; k + 3 < t->count && k < 30; k++) {
     bool bare, begins = k == 0 || t->item[k - 1].kind == TOKEN_MARK || says_a(t, k - 1, CLASS_BETWEEN_PARTS) ||
                         k == w.at + w.tokens;

@@ -311,7 +311,10 @@ static bool double_on(struct post_reader *r, const struct tokens *t, struct span
 
 /* "egg (one, boiled, twice a week)": how many stands before its name. */
 static bool counted_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  for (size_t i = 0; i + 2 < t->count; i++) {
+  size_t bracket = 0; /* behind which there is none */
+  for (size_t i = 0; i < t->count; i++)
+    if (is_mark(t, i, '(')) bracket = i;
+  for (size_t i = 0; i + 2 < t->count && i < bracket; i++) {
     size_t used = post_mention_at(r, t, i), open = i + used;
     struct quantity q =
         used > 0 && is_mark(t, open, '(') ? quantity_at(t, open + 1) : (struct quantity){.fault = QUANTITY_NONE};

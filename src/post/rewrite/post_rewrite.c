@@ -306,7 +306,7 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   struct span out = text;
   if (t.count < SENTENCE_MOST_WORDS && post_swapped_written_out(r, &t, text, &out)) {
     text = out;
-    t = tokens_of(text, r->arena);
+    t = post_tokens(r, text);
   }
   for (int change = 0; change < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; change++) {
     if (!post_change_written_out(r, &t, text, &out)) break;
@@ -327,7 +327,7 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   for (int either = 0; either < 3 && !done && t.count > 0 && t.count < SENTENCE_MOST_WORDS; either++) {
     if (!post_either_written_out(r, &t, text, &out)) break;
     text = out;
-    t = tokens_of(text, r->arena);
+    t = post_tokens(r, text);
   }
   done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
                   (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||

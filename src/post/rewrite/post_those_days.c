@@ -35,10 +35,10 @@ static struct span with_days(struct post_reader *r, const struct tokens *t, stru
 }
 
 struct span post_those_days(struct post_reader *r, struct span text) {
-  struct tokens t = tokens_of(text, r->arena);
+  struct tokens t = post_tokens(r, text);
   if (r->last_days.n > 0) {
     struct span whole = with_days(r, &t, text);
-    if (whole.p != text.p) text = whole, t = tokens_of(text, r->arena);
+    if (whole.p != text.p) text = whole, t = post_tokens(r, text);
   }
   for (size_t i = 0; i < t.count && r->last_days.n > 0; i++) {
     size_t used = phrase_of(&t, i, CLASS_DAYS_TOLD_BEFORE);

@@ -47,7 +47,7 @@ static void ask_of(struct post_reader *r, const size_t *item, size_t count, stru
 }
 
 void post_doubt_most_days(struct post_reader *r, struct span text, size_t items) {
-  struct tokens t = tokens_of(text, r->arena);
+  struct tokens t = post_tokens(r, text);
   for (size_t i = 0; i < t.count; i++) {
     size_t used = phrase_of(&t, i, CLASS_ALMOST_DAILY), count = 0;
     if (used == 0) continue;
