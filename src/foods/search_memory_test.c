@@ -150,8 +150,33 @@ static void names_are_known_by_their_words(void **state) {
   arena_free(&kept);
 }
 
+/* A name is found by asking for names where the best of all is found by one, and nowhere else. */
+static void names_alone_are_found_as_among_all(void **state) {
+  (void)state;
+  struct arena kept;
+  struct library lib = *built_library();
+  size_t named = 0;
+  arena_init(&kept, NULL);
+  lib.own = OWN;
+  lib.own_count = COUNT_OF(OWN);
+  for (int with = 0; with < 3; with++) { /* without a memory, with a new one, with one that knows them */
+    for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
+      struct search_hit all, name;
+      bool found = search_names(&lib, span_of(WORDS[i]), &name, &arena);
+      bool expected = search_foods(&lib, span_of(WORDS[i]), NULL, &all, 1, &arena) > 0 && all.exact_name;
+      assert_int_equal(found, expected);
+      named += found;
+      if (found) assert_int_equal(name.food, all.food);
+    }
+    if (with == 0) lib.searched = search_memory_of(&lib.image, &kept);
+  }
+  assert_in_range(named, 3 * 10, 3 * (COUNT_OF(WORDS) - 6));
+  arena_free(&kept);
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(found_as_without_a_memory), T(own_foods_as_without_a_memory),
-                                     T(full_memory_begins_anew), T(names_are_known_by_their_words)};
+  const struct CMUnitTest tests[] = {T(names_alone_are_found_as_among_all), T(found_as_without_a_memory),
+                                     T(own_foods_as_without_a_memory), T(full_memory_begins_anew),
+                                     T(names_are_known_by_their_words)};
   return cmocka_run_group_tests_name("search_memory", tests, NULL, NULL);
 }

@@ -48,7 +48,7 @@ static bool take_when(struct heading *h, const struct tokens *t, size_t at) {
   return true;
 }
 
-struct heading heading_read(struct span words, struct arena *arena) {
+static struct heading read_words(struct span words, bool alone, struct arena *arena) {
   struct tokens t = tokens_of(words, arena);
   struct heading h = {.kind = HEADING_NONE, .unit = UNIT_NONE, .alone = true};
   for (size_t i = 0, used; i < t.count; i += used) {
@@ -70,8 +70,13 @@ struct heading heading_read(struct span words, struct arena *arena) {
     if (used > 0 && h.kind == HEADING_NONE) h.kind = HEADING_MEAL;
     if (used == 0) used = filler_at(&t, i);
     h.alone = h.alone && used > 0;
+    if (alone && !h.alone) return (struct heading){.kind = HEADING_NONE, .unit = UNIT_NONE};
     if (used == 0) used = 1;
   }
   if (h.kind == HEADING_MEAL && !h.alone) h.kind = HEADING_NONE;
   return h;
 }
+
+struct heading heading_read(struct span words, struct arena *arena) { return read_words(words, false, arena); }
+
+struct heading heading_alone(struct span words, struct arena *arena) { return read_words(words, true, arena); }

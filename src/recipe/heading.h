@@ -22,5 +22,7 @@ struct heading {
   bool alone;     /* nothing else stands there */
 };
 struct heading heading_read(struct span words, struct arena *arena);
+/* The same where nothing but a heading counts: what says anything else is HEADING_NONE, and is not read to its end. */
+struct heading heading_alone(struct span words, struct arena *arena);
 
 #endif

@@ -263,11 +263,15 @@ static bool heading_in(struct span line, struct heading *out, struct span *value
   struct span key = colon ? span_cut(line, 0, (size_t)(colon - line.p)) : line;
   *value = colon ? trim_blanks(span_cut(line, key.n + 1, line.n)) : (struct span){line.p, 0};
   if (header_row_of(&KNOWN, trim_blanks(key)) >= 0 || key.n > HEADING_MOST) return false;
+  if (!colon) {
+    *out = heading_alone(line, arena);
+    return out->kind != HEADING_NONE;
+  }
   struct heading whole = heading_read(line, arena), h = value->n == 0 ? whole : heading_read(key, arena);
   if (value->n > 0 && whole.kind == HEADING_MEAL && whole.alone) value->n = 0; /* "AM 8:00" */
-  if (h.kind == HEADING_NONE || (!h.alone && (!colon || value->n > 0))) return false;
+  if (h.kind == HEADING_NONE || (!h.alone && value->n > 0)) return false;
   *out = h;
-  return colon || value->n == 0 || starts_with_amount(*value, arena);
+  return true;
 }
 
 static bool read_heading(struct parser *p, struct span line, int number, bool *more) {
