@@ -154,13 +154,45 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   return any;
 }
 
+/* "He fasts for nobody, Sunday is his best day": the days are of another clause. */
+static bool fasts_in_a_clause_before(const struct tokens *t) {
+  bool fasts = false, apart = false;
+  for (size_t i = 0; i < t->count; i++) {
+    if (fasts && apart && frequency_at(t, i).tokens > 0) return true;
+    fasts = fasts || phrase_of(t, i, CLASS_FASTING) > 0;
+    apart = apart || (fasts && is_mark(t, i, ','));
+    if (!fasts && frequency_at(t, i).tokens > 0) return false;
+  }
+  return false;
+}
+
+/* More than "it lasts 12 calendar days" */
+static bool tells_food(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0) continue;
+    size_t behind = i + a.tokens;
+    if (!a.bare || !(says_a(t, behind, CLASS_STRETCH_OF_DAYS) || says_a(t, behind + 1, CLASS_STRETCH_OF_DAYS))) return true;
+    i += a.tokens;
+  }
+  return false;
+}
+
+/* "..., then no bag" */
+static bool says_no_vessel(const struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++)
+    if (says(t, i, "no") && says_a(t, i + 1, CLASS_CANNOT_MEASURE)) return true;
+  return false;
+}
+
 /* "On Sunday is his fasting day", "Mondays he fasts": the days; 0 none. */
 unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
   const char *day = "";
-  if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
+  if (!holds_a(t, 0, t->count, CLASS_FASTING) || tells_food(t) || fasts_in_a_clause_before(t)) return 0;
   for (size_t i = 0; i < t->count; i++) /* "he fasts until the evening": then he eats */
     if (says(t, i, "until till")) return 0;
   struct frequency f = often_in(t, 0, t->count);
+  r->fasts_unpacked = r->fasts_unpacked || says_no_vessel(t);
   if (f.tokens > 0 && f.days == 0) r->fast_times = f.times_per_28; /* "one day a week he fasts" */
   if (f.tokens > 0 || post_day_prefix(r, t, &day) == 0) return f.tokens > 0 ? f.days : 0;
   struct tokens said = post_tokens(r, span_of(day)); /* "Sun: fast day" */

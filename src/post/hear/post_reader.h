@@ -169,6 +169,7 @@ struct post_reader {
   int entry_line[31];      /* where the dated entries of a diary begin; [entries] */
   size_t entries;
   unsigned fast_days;     /* bits from Monday */
+  bool fasts_unpacked;    /* "then no bag": no part of a batch is meant for them */
   const char *period;     /* "a week"; "" */
   int period_line;        /* where it was said */
   const char *bare_unit;  /* "kg per week:": the unit of bare numbers; "" */

@@ -1,12 +1,18 @@
-/* What a whole text is read for before its lines are: days written with two letters, and the prices of a receipt. */
+/* What a whole text is read for before its lines are: days written with two letters, days that are as another one, and the
+ * prices of a receipt. */
 #include "post/page/post_page.h"
 
 /* The day of two letters that stands at 'at' by itself, as it is written with three; NULL. */
 static const char *short_day(struct span text, size_t at) {
   if (at + 2 > text.n || (at > 0 && post_is_letter(text.p[at - 1]))) return NULL;
   if (at + 2 < text.n && (post_is_letter(text.p[at + 2]) || text.p[at + 2] == '\'')) return NULL;
-  char small[2] = {(char)(text.p[at] | 0x20), (char)(text.p[at + 1] | 0x20)};
-  return means_as((struct span){small, 2}, CLASS_SHORT_DAY);
+  struct span word = span_cut(text, at, at + 2);
+  if (span_is_fold(word, "do") || span_is_fold(word, "so")) { /* English words, too: "Do = Di" */
+    size_t behind = at + 2;
+    while (behind < text.n && text.p[behind] == ' ') behind++;
+    if (behind == text.n || (text.p[behind] != '=' && text.p[behind] != ':')) return NULL;
+  }
+  return means_as(word, CLASS_SHORT_DAY);
 }
 
 static bool begins_line(struct span text, size_t at) {
@@ -61,7 +67,8 @@ static struct span with_days(struct span text, const size_t at[7], size_t count,
   for (size_t i = 0, k = 0; i < text.n; i++) {
     static const char SURE[] = "MWF";
     const char *sure = memchr(SURE, text.p[i], 3); /* "same as W" */
-    bool named = sure && i > 3 && span_is_fold(span_cut(text, i - 3, i), "as ") &&
+    bool named = sure && i > 3 &&
+                 (span_is_fold(span_cut(text, i - 3, i), "as ") || span_is_fold(span_cut(text, i - 2, i), "= ")) &&
                  !post_is_letter(text.p[i + 1 < text.n ? i + 1 : i - 1]);
     if (named && !(k < count && i == at[k])) {
       buf_adds(&b, NAME[2 * (sure - SURE)]);
@@ -77,7 +84,55 @@ static struct span with_days(struct span text, const size_t at[7], size_t count,
   return buf_span(&b);
 }
 
-struct span post_short_days(struct span text, struct arena *arena) {
+/* The day at the front of a piece of a line, and how many bytes; 0. */
+static size_t day_at(struct span s, struct span *day) {
+  size_t n = 0;
+  while (n < s.n && post_is_letter(s.p[n])) n++;
+  const char *two = n == 2 ? short_day(s, 0) : NULL;
+  *day = two ? span_of(two) : span_cut(s, 0, n);
+  return n > 2 && !is_a(*day, CLASS_DAY_OF_WEEK) ? 0 : two || n > 2 ? n : 0;
+}
+
+static size_t past_blanks(struct span s, size_t at, const char *marks) {
+  while (at < s.n && strchr(marks, s.p[at])) at++;
+  return at;
+}
+
+/* "Th = Mo", "Wed like Mon" as "Thu: as Mon"; false where the line is none of these. */
+static bool write_alike(struct span line, struct buf *b) {
+  static const struct span SAME[] = {SPAN_LIT("="), SPAN_LIT("like "), SPAN_LIT("as "), SPAN_LIT("same as ")};
+  size_t at = past_blanks(line, 0, " -*");
+  struct span day, other;
+  size_t used = day_at(span_cut(line, at, line.n), &day);
+  if (used == 0) return false;
+  at = past_blanks(line, at + used, " :-");
+  for (size_t i = 0; i < COUNT_OF(SAME); i++) {
+    struct span rest = span_cut(line, at, line.n);
+    if (rest.n < SAME[i].n || !span_eq_fold(span_cut(rest, 0, SAME[i].n), SAME[i])) continue;
+    size_t from = past_blanks(rest, SAME[i].n, " ");
+    used = day_at(span_cut(rest, from, rest.n), &other);
+    if (used == 0) return false;
+    buf_addf(b, "%.*s: as %.*s%.*s", SPAN_ARG(day), SPAN_ARG(other), SPAN_ARG(span_cut(rest, from + used, rest.n)));
+    return true;
+  }
+  return false;
+}
+
+static struct span days_alike(struct span text, struct arena *arena) {
+  struct buf b;
+  struct span line;
+  bool any = false;
+  buf_init(&b, arena, 2 * text.n + 400);
+  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    bool alike = write_alike(line, &b);
+    if (!alike) buf_add(&b, line);
+    buf_addc(&b, '\n');
+    any = any || alike;
+  }
+  return any ? buf_span(&b) : text;
+}
+
+static struct span short_days(struct span text, struct arena *arena) {
   size_t letter[7], letters = letters_of_days(text, letter);
   if (letters > 0) text = with_days(text, letter, letters, arena);
   enum { ENOUGH = 4 };
@@ -105,6 +160,8 @@ struct span post_short_days(struct span text, struct arena *arena) {
   }
   return buf_span(&b);
 }
+
+struct span post_short_days(struct span text, struct arena *arena) { return days_alike(short_days(text, arena), arena); }
 
 /* Where a price ends the line, "Carrots 700g   0.49": its first byte; line.n where none does. */
 static size_t price_at(struct span line) {
