@@ -17,7 +17,7 @@ enum {
   LONGEST_WORD = 31,
   TEXT_MOST = 60,
   WORDS_A_BLOCK = 16,
-  MEANINGS_MOST = 256
+  MEANINGS_MOST = 1024
 };
 
 enum means { MEANS_NOTHING, MEANS_TEXT, MEANS_NUMBER, MEANS_PART, MEANS_AMOUNT, MEANS_COUNT };
@@ -321,7 +321,7 @@ static void write_words(FILE *f, struct texts *texts) {
   fprintf(f, "/* Phrases of more words, and words with a meaning: by class, the longest first. */\n");
   write_numbers(f, "uint16_t", "phrase_class", l->class, l->count);
   write_numbers(f, "uint16_t", "phrase_rest", l->rest, l->count);
-  write_numbers(f, "uint8_t", "phrase_means", l->means, l->count);
+  write_numbers(f, "uint16_t", "phrase_means", l->means, l->count);
   size_t *at = ARENA_NEW(&all.arena, size_t, l->meanings + 1);
   for (size_t i = 0; i < l->meanings; i++) at[i] = text_at(texts, l->meaning[i]);
   write_numbers(f, "uint16_t", "meaning_text", at, l->meanings);
