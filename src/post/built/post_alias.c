@@ -108,6 +108,39 @@ static bool beside_its_amount(struct post_reader *r, const struct tokens *t, str
   return true;
 }
 
+/* "fish fri (200 g sprats)", "egg sun (1 whole)": the amount of the bracket with the days before it. */
+static bool in_bracket(struct post_reader *r, const struct tokens *t, struct buf *b, size_t *at) {
+  size_t i = *at, name = i + 1, open, close;
+  if (!begins_clause_at(t, i)) return false;
+  if (!is_kind(t, i)) name = post_food_end(r, t, i);
+  if (name == i || name > i + 3) return false;
+  size_t days = says(t, name, "on") ? name + 1 : name;
+  unsigned named = 0;
+  size_t used = post_days_named(t, days, &named);
+  if (used == 0 && days < t->count) used = frequency_at(t, days).tokens;
+  open = days + used;
+  if (used == 0 || !is_mark(t, open, '(')) return false;
+  for (close = open + 1; close < t->count && !is_mark(t, close, ')') && !is_mark(t, close, '('); close++) {
+  }
+  struct post_amount a = post_amount_at(t, open + 1);
+  size_t rest = open + 1 + a.tokens;
+  if (a.tokens == 0 || !is_mark(t, close, ')') || rest > close) return false;
+  struct span food = tokens_span(t, i, name - i);
+  if (rest < close && post_names_food(r, t, rest, close)) {
+    food = tokens_span(t, rest, close - rest);
+  } else {
+    if (rest < close && (is_kind(t, i) || !says(t, rest, "whole each per every a"))) return false;
+    if (is_kind(t, i)) return false;
+  }
+  buf_addf(b, "%.*s %.*s %s", SPAN_ARG(tokens_span(t, open + 1, a.tokens)), SPAN_ARG(food), named != 0 ? "on " : "");
+  if (named != 0)
+    frequency_print_days(b, named);
+  else
+    buf_add(b, tokens_span(t, days, used));
+  *at = close + 1;
+  return true;
+}
+
 static const struct alias *alias_of(const struct aliases *all, struct span kind) {
   for (size_t i = 0; i < all->count; i++)
     if (same_kind(all->of[i].kind, kind)) return &all->of[i];
@@ -130,12 +163,13 @@ static bool is_counted(const struct tokens *t, size_t at) {
 }
 
 static bool write_line(struct post_reader *r, const struct aliases *all, struct span line, struct buf *b) {
+  if (line.n == 0) return false;
   struct tokens t = post_tokens(r, line);
   const char *from = line.p;
-  bool any = false;
+  bool any = false, has_bracket = memchr(line.p, '(', line.n) != NULL;
   for (size_t i = 0; i < t.count; i++) {
     size_t to = i;
-    if (!is_kind(&t, i)) continue;
+    if (!is_kind(&t, i) && !has_bracket) continue;
     struct span before = {from, (size_t)(t.item[i].at.p - from)};
     const struct alias *a = alias_of(all, t.item[i].word);
     struct buf now;
@@ -145,7 +179,7 @@ static bool write_line(struct post_reader *r, const struct aliases *all, struct 
     } else if (a && is_counted(&t, i)) {
       buf_add(&now, a->food);
       to = i + 1;
-    } else if (!beside_its_amount(r, &t, &now, &to)) {
+    } else if (!(is_kind(&t, i) && beside_its_amount(r, &t, &now, &to)) && !(has_bracket && in_bracket(r, &t, &now, &to))) {
       continue;
     }
     buf_addf(b, "%.*s%.*s", SPAN_ARG(before), SPAN_ARG(buf_span(&now)));

@@ -104,6 +104,32 @@ static struct span meal_replaced(const struct post_reader *r, const struct token
   return (struct span){"", 0};
 }
 
+/* "Sunday dinner is 40 g beef instead of the chicken": of several meals with that food the one that is named; "" none. */
+static struct span meal_of_swap(const struct governed *g) {
+  const struct tokens *t = &g->n.t;
+  const struct post_reader *r = g->n.r;
+  struct span named = {"", 0};
+  for (size_t i = 0; i < t->count; i++) {
+    if (!is_word(t, i) || !says_a(t, i, CLASS_MEAL)) continue;
+    for (size_t k = 0; k < r->count; k++) {
+      if (!g->reach[k] || r->item[k].line == g->n.h->line || !span_eq_fold(r->item[k].meal, t->item[i].word)) continue;
+      if (named.n > 0 && !span_eq_fold(named, t->item[i].word)) return (struct span){"", 0};
+      named = t->item[i].word;
+    }
+  }
+  return named;
+}
+
+/* "..., the heart stays" */
+static bool is_left_as_it_was(const struct governed *g, size_t item) {
+  const struct tokens *t = &g->n.t;
+  for (size_t i = 0; i + 1 < t->count; i++)
+    if (is_word(t, i) && t->item[i].word.n > 2 && phrase_of(t, i + 1, CLASS_LEFT_AS_IT_WAS) > 0 &&
+        net_has_word(g->n.r->item[item].words, t->item[i].word))
+      return true;
+  return false;
+}
+
 /* An organ that the sentence does not name: of "instead of the chicken" the liver of a chicken is not meant, where its flesh
  * is fed as well. */
 static bool is_organ_unnamed(const struct governed *g, size_t item) {
@@ -143,10 +169,11 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   bool any = false;
   leave_organs_out(g, line);
   struct span meal = own ? (struct span){"", 0} : meal_replaced(r, t, w);
+  if (!own && meal.n == 0) meal = meal_of_swap(g);
   for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
     if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;
     bool mine = line && k >= line->first && k < line->last;
-    if (!g->reach[k] || mine != own) continue;
+    if (!g->reach[k] || mine != own || is_left_as_it_was(g, k)) continue;
     if (!leave_days_out(g, k, &f, own, words_of(r, t, w))) return false;
     any = true;
   }
