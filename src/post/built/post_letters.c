@@ -245,19 +245,64 @@ static bool mashed_into(struct post_reader *r, const struct tokens *t, struct sp
   return false;
 }
 
+/* "pork loin and mix that with 60 g of rice", "stir it into ...": both are fed. */
+static bool mixed_with(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i + 4 < t->count; i++) {
+    size_t verb = says(t, i, "and then") ? i + 1 : i, at = verb + 1;
+    if (!says(t, verb, "mix stir mash combine blend fold toss top") || !says(t, at, "that this it them these everything"))
+      continue;
+    if (!says(t, ++at, "with into in through under over onto")) continue;
+    at += says(t, at + 1, "about around roughly some") ? 2 : 1;
+    struct post_amount a = post_amount_at(t, at);
+    if (a.tokens == 0) continue;
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, at - 1), "and");
+    return true;
+  }
+  return false;
+}
+
+/* A line that ends with a colon: "What Luna (24 kg) ate this week, a normal week for her:" is a heading for a week. */
+static bool ate_this_week(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  enum { NEAR = 5 };
+  size_t last = t->count - 1, verb = 0, depth = 0;
+  if (!is_mark(t, last, ':') || post_told_foods(r, line, &(struct told_food){.past = false}, 1) > 0) return false;
+  while (verb < last && !says(t, verb, "ate had eaten went got")) verb++;
+  for (size_t k = verb + 1; k + 1 < last && k <= verb + NEAR + 6; k++) {
+    bool week = says(t, k, "this last past") && says(t, k + 1, "week");
+    if (!week) continue;
+    size_t rest = k + 2;
+    while (rest < last && (depth > 0 || !is_mark(t, rest, ','))) {
+      depth += is_mark(t, rest, '(');
+      depth -= depth > 0 && is_mark(t, rest, ')');
+      rest++;
+    }
+    struct buf b;
+    buf_init(&b, r->keep, line.n + 40);
+    if (rest > k + 2) buf_addf(&b, "%.*s ", SPAN_ARG(tokens_span(t, k + 2, rest - k - 2)));
+    buf_adds(&b, "per week:");
+    struct span cut = post_cut_out(r, line, token_begin(t, k), token_end(t, last), buf_text(&b));
+    const char *from = cut.p + (token_begin(t, verb) - line.p);
+    *out = post_cut_out(r, cut, from, from + (token_end(t, verb) - token_begin(t, verb)), "eats");
+    return true;
+  }
+  return false;
+}
+
 struct span post_letters(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = post_tokens(r, line);
   if (t.count > LINE_MOST_TOKENS) return line;
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
-    may = says(&t, i, "until till before instead place new happens water was same unchanged") ||
-          says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
+    may = says(&t, i, "until till before instead place new happens water was same unchanged that this it them everything") ||
+          says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED) ||
+          (says(&t, i, "week") && i + 1 < t.count);
   if (!may) return line;
   return until_then(r, &t, line, &out) || cut_to(r, before, &t, line, &out) ||
                  replaced_with_same(r, before, &t, line, &out) || instead_same(r, before, &t, line, &out) ||
                  in_its_place(r, before, &t, line, &out) || left_as_it_was(r, before, &t, line, &out) ||
-                 new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) || mashed_into(r, &t, line, &out)
+                 new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) || mashed_into(r, &t, line, &out) ||
+                 mixed_with(r, &t, line, &out) || ate_this_week(r, &t, line, &out)
              ? out
              : line;
 }
