@@ -282,7 +282,7 @@ static bool ate_this_week(struct post_reader *r, const struct tokens *t, struct 
     buf_adds(&b, "per week:");
     struct span cut = post_cut_out(r, line, token_begin(t, k), token_end(t, last), buf_text(&b));
     const char *from = cut.p + (token_begin(t, verb) - line.p);
-    *out = post_cut_out(r, cut, from, from + (token_end(t, verb) - token_begin(t, verb)), "eats");
+    *out = post_cut_out(r, cut, from, from + (token_end(t, verb) - token_begin(t, verb)), "");
     return true;
   }
   return false;
