@@ -233,8 +233,10 @@ static void find_meals_a_day(struct post_reader *r, struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
     size_t end = i + q.tokens;
-    if (says_a(t, end, CLASS_PORTION)) end++;
-    if (!says(t, end, "a per each") || !says(t, end + 1, "day")) continue;
+    bool vessel = says_a(t, end, CLASS_PORTION) || says_a(t, end, CLASS_VESSEL);
+    end += vessel;
+    if (says(t, end, "for") && (vessel || r->makes_meals > 0)) end++; /* "seven tubs, one for each day" */
+    if (!says(t, end, "a per each every") || !says(t, end + 1, "day")) continue;
     r->meals_a_day = q.low;
     size_t from = i; /* "..., he eats 2 a day" of the tubs */
     while (r->makes_meals > 0 && from > 0 && says(t, from - 1, "he she they it and eats gets has eat get have")) from--;
