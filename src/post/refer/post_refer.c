@@ -66,6 +66,7 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_eaters(&st);
   refer_batch(&st);
   refer_parts(&st);
+  refer_homes(&st);
   refer_kinds(&st);
   refer_pronouns(&st);
   refer_swap(&st);

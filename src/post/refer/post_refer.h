@@ -54,6 +54,7 @@ void refer_kinds(struct story *st); /* post_refer_kinds.c: "four days beef, thre
 void refer_parts(struct story *st); /* post_refer_parts.c: proportions, and the total that they are of */
 void refer_batch(struct story *st); /* post_refer_batch.c: "yield 10 daily portions", "not in the bags", "units are oz" */
 void refer_eaters(struct story *st);   /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
+void refer_homes(struct story *st);    /* post_refer_homes.c: "a week with me and a week with my ex" */
 void refer_pronouns(struct story *st); /* post_refer_guard.c: "in place of it", "80 g more" */
 void refer_guard(struct story *st);    /* the same file, last: what governs others and was not understood says so */
 void refer_versions(struct story *st); /* post_refer_versions.c: "v2: beef +20 %" */
