@@ -72,6 +72,19 @@ const char *post_animal_of_meat(struct post_reader *r) {
   return found.n > 0 ? arena_text(r->arena, found) : "";
 }
 
+/* Of several animals the one of which most was counted; "" none. */
+static const char *animal_of_most(struct post_reader *r) {
+  double most = 0;
+  struct span found = {"", 0};
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD || !(r->item[i].grams > most)) continue;
+    struct tokens t = post_tokens(r, r->item[i].words);
+    for (size_t k = 0; k < t.count; k++)
+      if (is_word(&t, k) && token_is_a(&t.item[k], CLASS_ANIMAL_OF_FLESH)) found = t.item[k].word, most = r->item[i].grams;
+  }
+  return found.n > 0 ? arena_text(r->arena, found) : "";
+}
+
 /* "80 % chicken, 10 % heart", "180 g chicken thigh, 25 g hearts": an organ without an animal is that of the meat, where
  * there is one. */
 static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, struct span words) {
@@ -83,6 +96,8 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
     organ = i;
   }
   const char *animal = organ < t.count ? post_animal_of_meat(r) : "";
+  bool several = organ < t.count && !animal[0];
+  if (several) animal = animal_of_most(r);
   if (!animal[0]) return false;
   struct buf b, note;
   enum diag_code why;
@@ -91,10 +106,10 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
   size_t before = r->count;
   if (!post_try_words(r, w, buf_span(&b), &why)) return false;
   buf_init(&note, r->arena, 120);
-  buf_addf(&note, "taken from %s, as the meat; the post does not say which animal", animal);
+  buf_addf(&note, "taken from %s, as %s; the post does not say which animal", animal, several ? "most of the meat" : "the meat");
   for (size_t i = before; i < r->count; i++) post_doubt(r, i, buf_text(&note));
-  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.", SPAN_ARG(post_quote(r, words)),
-           animal);
+  post_ask(r, several ? 3 : 2, "Which animal is the '%.*s' from? It was taken from %s, as %s is.",
+           SPAN_ARG(post_quote(r, words)), animal, several ? "most of the meat" : "the meat");
   return true;
 }
 
