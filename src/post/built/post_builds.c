@@ -12,6 +12,7 @@ struct span post_builds(struct post_reader *r, struct span text, struct arena *a
   text = post_each_line(r, text, arena, post_numbers);
   text = post_each_line(r, text, arena, post_correct_in_breath);
   text = post_each_line(r, text, arena, post_dictated);
+  text = post_each_line(r, text, arena, post_plain);
   text = post_each_line(r, text, arena, post_later);
   text = post_each_line(r, text, arena, post_loose);
   text = post_each_line(r, text, arena, post_refers);

@@ -1,0 +1,120 @@
+/* A line in plainer words, each rule a small one: "threadfin or some other white fish", "rice \"to bind it\"", "10 g of liver,
+ * beef", "egg yolk once a week", "beet + carrot + apple, each 300 g", "..., so there is 250 mg of taurine in it". */
+#include "post/built/post_built.h"
+#include "post/rewrite/post_rewrite.h"
+
+static bool begins_here(const struct tokens *t, size_t at) {
+  return at == 0 || is_mark(t, at - 1, ',') || is_mark(t, at - 1, ';') || ends_sentence(t, at - 1);
+}
+
+static bool ends_here(const struct tokens *t, size_t at) {
+  return at >= t->count || ends_sentence(t, at) || is_mark(t, at, ',') || is_mark(t, at, ';') || says(t, at, "and");
+}
+
+/* "cod or some other white fish": the one that is named. */
+static bool or_some_other(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (!says(t, i, "or") || i == 0) return false;
+  size_t at = says(t, i + 1, "some any") && says(t, i + 2, "other") ? i + 3 : says(t, i + 1, "another") ? i + 2 : 0;
+  if (at == 0 || says(t, at, "day")) return false;
+  size_t end = at;
+  while (end < at + 3 && says_a(t, end, CLASS_KIND_OF_FOOD)) end++;
+  if (end == at) return false;
+  *out = post_cut_out(r, line, token_end(t, i - 1), token_end(t, end - 1), "");
+  return true;
+}
+
+/* rice "to bind it" */
+static bool quoted_purpose(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { FAR = 8 };
+  if (i == 0 || !is_mark(t, i, '"') || !says(t, i + 1, "to for as because so just")) return false;
+  size_t end = i + 1;
+  while (end < t->count && end < i + FAR && !is_mark(t, end, '"')) end++;
+  if (!is_mark(t, end, '"')) return false;
+  *out = post_cut_out(r, line, token_end(t, i - 1), token_end(t, end), "");
+  return true;
+}
+
+/* "10 g of liver, beef" */
+static bool animal_behind(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (i == 0 || !is_mark(t, i, ',') || !says_a(t, i - 1, CLASS_ORGAN_OF_MEAT) || !is_word(t, i + 1)) return false;
+  struct token animal = t->item[i + 1];
+  if (!token_is_a(&animal, CLASS_ANIMAL_OF_FLESH) || !ends_here(t, i + 2)) return false;
+  size_t from = i - 1;
+  if (from > 0 && !says(t, from - 1, "of") && post_amount_at(t, from - 1).tokens == 0 && is_word(t, from - 1) &&
+      !(from > 1 && is_number(t, from - 2)))
+    return false;
+  struct buf b;
+  buf_init(&b, r->keep, 80);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i + 1].word), SPAN_ARG(t->item[i - 1].word));
+  *out = post_cut_out(r, line, token_begin(t, from), token_end(t, i + 1), buf_text(&b));
+  return true;
+}
+
+/* "egg yolk once a week": one of them; "eggs" are nobody knows how many. */
+static bool lone_egg(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  size_t at = i;
+  if (!begins_here(t, i)) return false;
+  if (says(t, at, "raw boiled whole")) at++;
+  if (!says(t, at, "egg")) return false;
+  at += says(t, at + 1, "yolk") ? 2 : 1;
+  if (is_mark(t, at, ':') || is_mark(t, at, '-')) at++;
+  size_t often = at < t->count ? frequency_at(t, at).tokens : 0;
+  if (often == 0 || !ends_here(t, at + often)) return false;
+  *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, i), "1 ");
+  return true;
+}
+
+/* "beet + carrot + apple, each 300 g" */
+static bool each_behind(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { MOST = 8 };
+  struct span food[MOST];
+  size_t count = 0, at = i;
+  if (!begins_here(t, i)) return false;
+  while (count < MOST) {
+    size_t end = at;
+    while (is_word(t, end) && end < at + 4 && !says(t, end, "and each")) end++;
+    if (end == at || !post_names_food(r, t, at, end)) return false;
+    food[count++] = tokens_span(t, at, end - at);
+    at = end;
+    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, '/') || says(t, at, "and")) at++;
+    if (at == end) return false;
+    if (says(t, at, "each")) break;
+  }
+  struct post_amount a = post_amount_at(t, at + 1);
+  if (count < 2 || !a.is_mass || !ends_here(t, at + 1 + a.tokens)) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 40 * count);
+  for (size_t k = 0; k < count; k++)
+    buf_addf(&b, "%s%.*s %.*s", k > 0 ? ", " : "", SPAN_ARG(tokens_span(t, at + 1, a.tokens)), SPAN_ARG(food[k]));
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, at + a.tokens), buf_text(&b));
+  return true;
+}
+
+/* "the vet said if I do it I have to add taurine, so there is 250 mg of it": what is fed is a sentence of its own. */
+static bool so_there_is(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  bool wanted = false, amount = false;
+  if (i == 0 || !is_mark(t, i, ',') || !says(t, i + 1, "so") || !says(t, i + 2, "there there's i we he she now")) return false;
+  for (size_t k = i; k-- > 0 && !ends_sentence(t, k);) wanted = wanted || says(t, k, "if must should have need needs");
+  for (size_t k = i + 2; k < t->count && !ends_sentence(t, k); k++) {
+    struct post_amount a = post_amount_at(t, k);
+    amount = amount || ((a.is_mass || a.is_volume) && !a.bare);
+  }
+  if (!wanted || !amount) return false;
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + 1), "\x1F");
+  return true;
+}
+
+struct span post_plain(struct post_reader *r, struct span before, struct span line) {
+  struct tokens t = post_tokens(r, line);
+  struct span out = line;
+  (void)before;
+  if (t.count > LINE_MOST_TOKENS) return line;
+  bool each = false;
+  for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
+  for (size_t i = 0; i + 1 < t.count; i++)
+    if (or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
+        lone_egg(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
+        (each && each_behind(r, &t, i, line, &out)))
+      return out;
+  return line;
+}
