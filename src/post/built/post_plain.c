@@ -11,7 +11,7 @@ static bool ends_here(const struct tokens *t, size_t at) {
   return at >= t->count || ends_sentence(t, at) || is_mark(t, at, ',') || is_mark(t, at, ';') || says(t, at, "and");
 }
 
-/* "cod or some other white fish": the one that is named. */
+/* "cod or some other white fish": the one that is named; "threadfin or some other white fish": white fish. */
 static bool or_some_other(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   if (!says(t, i, "or") || i == 0) return false;
   size_t at = says(t, i + 1, "some any") && says(t, i + 2, "other") ? i + 3 : says(t, i + 1, "another") ? i + 2 : 0;
@@ -19,7 +19,10 @@ static bool or_some_other(struct post_reader *r, const struct tokens *t, size_t 
   size_t end = at;
   while (end < at + 3 && says_a(t, end, CLASS_KIND_OF_FOOD)) end++;
   if (end == at) return false;
-  *out = post_cut_out(r, line, token_end(t, i - 1), token_end(t, end - 1), "");
+  if (post_mention_at(r, t, i - 1) == 0) /* nobody has figures for it: the kind */
+    *out = post_cut_out(r, line, token_begin(t, i - 1), token_end(t, at - 1), "");
+  else
+    *out = post_cut_out(r, line, token_end(t, i - 1), token_end(t, end - 1), "");
   return true;
 }
 

@@ -77,7 +77,7 @@ static const char *animal_of_most(struct post_reader *r) {
   double most = 0;
   struct span found = {"", 0};
   for (size_t i = 0; i < r->count; i++) {
-    if (r->item[i].kind != ITEM_FOOD || !(r->item[i].grams > most)) continue;
+    if (r->item[i].kind != ITEM_FOOD || !(r->item[i].grams > most) || post_is_bony_piece(r->item[i].words)) continue;
     struct tokens t = post_tokens(r, r->item[i].words);
     for (size_t k = 0; k < t.count; k++)
       if (is_word(&t, k) && token_is_a(&t.item[k], CLASS_ANIMAL_OF_FLESH)) found = t.item[k].word, most = r->item[i].grams;
