@@ -139,7 +139,7 @@ static void find_cost(const struct text_edit *e, struct mended *m) {
   }
 }
 
-static void write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {
+static struct mended *write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {
   const struct mend_result *r = out->mend;
   struct mended *found = ARENA_NEW(e->arena, struct mended, r->proposals);
   for (size_t i = 0; i < r->proposals; i++)
@@ -150,13 +150,14 @@ static void write_all(const struct text_edit *e, const struct mend_request *m, s
   for (size_t i = 0; i < e->offers->larder_count; i++) out->priced |= !isnan(e->offers->larder[i].price_per_g);
   out->currency = e->offers->currency ? e->offers->currency : "";
   out->found = found;
-  if (!r->nearest) return;
+  if (!r->nearest) return found;
   struct mended *nearest = ARENA_NEW(e->arena, struct mended, 1);
   edit_text(e, r->nearest, false, nearest);
   nearest->after = check_text(e->lib, e->q, m->animal, nearest->text, e->arena);
-  if (!nearest->after) return;
+  if (!nearest->after) return found;
   find_cost(e, nearest);
   out->nearest = nearest;
+  return found;
 }
 
 /* Foods fed now and then take turns in the order of their lines. One that was on offer but is in no bowl leaves its days to
@@ -395,13 +396,14 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
                                 .left_out = first.left_out,
                                 .left_out_count = first.left_out_count,
                                 .animal = w.animal};
-    write_all(&e, &w.request, &out->answer);
+    struct mended *found = write_all(&e, &w.request, &out->answer);
     if ((first.scaled > 0 || first.cooked_count > 0 || first.left_out_count > 0) && result->already_met)
       hand_back_as_begun(&e, &out->answer);
     again = !result->stopped &&
             (drop_idle_rare(&w.offers, &out->answer, w.without) || keep_unmeasurable(&e, &out->answer, w.own));
     if (!again && result->status == MEND_FOUND && !result->already_met && out->answer.count == 0)
       tell_the_nearest(&e, &w.request, result, &out->answer);
+    if (!again && out->answer.found == found) mend_choose(&out->answer, found);
     if (!again) result->proposals = out->answer.count; /* further ones that no text holds are not told */
   }
 }

@@ -26,23 +26,21 @@ static void tell_of_post(const struct post *post, struct app_reply_answer *out, 
   out->question = question;
 }
 
-/* A main food that is cut to less than half: nobody would know the dinner again. Lines are those of the recipe, which stay
- * in their order when it is scaled first. */
-static bool is_recognisable(const struct check_result *before, const struct mended *m) {
-  static const double MAIN = 0.2 /* of the energy */, LEAST_LEFT = 0.5;
-  for (size_t i = 0; i < m->proposal->count; i++) {
-    const struct mend_change *c = &m->proposal->change[i];
-    for (size_t k = 0; k < before->energy.from_count && c->line >= 0 && !c->danger; k++)
-      if (before->energy.from[k].line == c->line && before->energy.from[k].share >= MAIN && c->to_g < LEAST_LEFT * c->from_g)
-        return false;
+/* With foods alone, where that is another way than the one that is put first, and a good one: nothing beyond the usual
+ * portions, and not many more lines. */
+static const struct mended *with_foods_only(const struct mended_answer *a) {
+  enum { LINES_MORE = 3 };
+  for (size_t i = 1; i < a->count; i++) {
+    const struct mended *m = &a->found[i];
+    bool good = m->proposal->with == MEND_FOODS && m->kept && !m->unlike && m->ask_count == 0;
+    if (good && m->proposal->count <= a->found[0].proposal->count + LINES_MORE) return m;
   }
-  return true;
+  return NULL;
 }
 
 static enum reply_why_none why_none(const struct app_reply_answer *a) {
   if (a->mended) return REPLY_NOT_LOOKED;
   if (!mend_is_a_dinner(a->check.result)) return REPLY_NO_DINNER;
-  if (a->mend.answer.count > 0) return REPLY_TOO_MUCH_CHANGED;
   const struct mend_result *m = a->mend.understood ? a->mend.answer.mend : NULL;
   return m && m->status == MEND_STOPPED ? REPLY_RAN_OUT_OF_TIME : REPLY_NONE_FOUND;
 }
@@ -56,8 +54,10 @@ void app_reply(const struct library *lib, const struct app_mend_request *q, stru
   struct app_mend_request change = *q;
   change.quick = false; /* the change that 'mend' of the same text proposes, and no other */
   app_mend(lib, &change, &out->mend, arena);
-  if (out->mend.understood && out->mend.answer.mend->status == MEND_FOUND && out->mend.answer.count > 0)
-    for (size_t i = 0; i < out->mend.answer.count && !out->mended; i++)
-      if (is_recognisable(out->check.result, &out->mend.answer.found[i])) out->mended = &out->mend.answer.found[i];
+  const struct mended_answer *found = &out->mend.answer;
+  if (out->mend.understood && found->mend->status == MEND_FOUND && found->count > 0) {
+    out->mended = &found->found[0];
+    out->foods_only = with_foods_only(found);
+  }
   out->why_none = why_none(out);
 }

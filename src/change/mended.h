@@ -30,6 +30,7 @@ struct mended {
   size_t ask_count;
   const struct check_result *after; /* check of the new text, with the written review */
   bool kept;                        /* the text, read again, keeps every promise: always true for what is found */
+  const char *unlike; /* a main food of which less than half is left, so that it is another dinner; NULL: it is the same */
 };
 
 /* A line that is written as cooked before anything else, because raw it harms this animal. */
@@ -59,7 +60,7 @@ struct mended_answer {
   double asked_kcal;                 /* a day, by whoever asks; 0: nothing said */
   const struct check_result *before; /* with the written review */
   const struct mend_result *mend;
-  const struct mended *found;
+  const struct mended *found; /* the one to recommend first */
   size_t count;
   const struct mended *nearest; /* NULL */
 };
@@ -69,8 +70,7 @@ enum reply_why_none {
   REPLY_NOT_LOOKED, /* nothing is wanting, or nothing may be proposed */
   REPLY_NONE_FOUND, /* within usual portions */
   REPLY_RAN_OUT_OF_TIME,
-  REPLY_TOO_MUCH_CHANGED, /* one was found that nobody would recommend */
-  REPLY_NO_DINNER         /* too little food to mend */
+  REPLY_NO_DINNER /* too little food to mend */
 };
 
 #endif

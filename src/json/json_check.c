@@ -1,5 +1,7 @@
 /* "check --json" and "need --json": the keys of one answer, in the documented order. */
 #include "explain/quiet.h"
+#include "post/post.h"
+#include "words/answered.h"
 #include "words/verdicts.h"
 #include "json/json_parts.h"
 
@@ -356,6 +358,14 @@ static void write_lead(struct json *j, const char *key, const struct at *at) {
   json_text(j, key, words_lead(checked_result(at), j->out->arena));
 }
 
+/* Of a post in which something is asked; else the key is left out. */
+static void write_answers(struct json *j, const char *key, const struct at *at) {
+  const struct post *post = ((const struct checked *)at->it)->asked->post;
+  if (!post || post->asks == 0) return;
+  const char *words = words_answers(at->lib, checked_result(at), post->asked, post->asks, j->out->arena);
+  if (words[0]) json_text(j, key, words);
+}
+
 static size_t group_nutrients(const struct at *at) { return (size_t)((const struct group *)at->it)->count; }
 static const char *group_nutrient(const struct at *at, size_t i) {
   return nutrient_info[((const struct group *)at->it)->item[i]->id].key;
@@ -428,6 +438,8 @@ static const struct field CHECK[] = {
     OBJECT_OF("refused", refused, &refused_shape, "null when a verdict is given"),
     MAP_OR_NULL_OF("verdicts", verdicts, verdict_word, VERDICT_COUNT, verdicts_are, "how many nutrients have each verdict"),
     FREE("lead", write_lead, "string", "the bowl in one sentence, as the terminal says it"),
+    FREE_IF("answers", write_answers, "string", NULL,
+            "with `--posted`: what the figures say to what the owner asks; absent where nothing is asked"),
     FREE_OF("groups", write_groups, "Group[] | null", &group_shape,
             "the nutrients by what is to be done, in the order in which they are told; null where nothing is judged"),
     FREE_IF("quiet", write_quiet, "Quiet | null", &json_quiet_shape,

@@ -152,6 +152,8 @@ static const struct field BODY[] = {
     NUMBER("cost_per_day", "currency a day", struct mended, cost, "at the larder's prices; null when a food has none"),
     TEXT("summary", struct mended, summary, "what it comes to, in a sentence"),
     TEXTS_OF("asks", asks, ask, "what it stretches, in words"),
+    TEXT("another_dinner", struct mended, unlike,
+         "a main food of which less than half is left for the sake of other things; null: it is the same dinner"),
     SAME_OF_ALWAYS(proposal, &proposal_shape),
     NUMBER_OF("supply_kcal_before", "kcal a day", kcal_before, ""),
     NUMBER_OF("supply_kcal", "kcal a day", kcal_after, ""),

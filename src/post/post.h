@@ -7,6 +7,7 @@
 #define BW_POST_H
 
 #include "judge/animal.h"
+#include "judge/owners_question.h"
 
 /* A line of the strict text that holds a food. */
 struct post_line {
@@ -55,6 +56,8 @@ struct post {
   size_t left_count;
   const struct post_question *question;
   size_t question_count;
+  const struct owners_question *asked; /* what the owner asks of the bowl, in the order of the post */
+  size_t asks;
   bool animal_told; /* its weight is known */
   struct post_told told;
   const char *sorry; /* one kind sentence when no food was understood; "" */

@@ -384,6 +384,10 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   out->left_count = r.left_count;
   out->question = r.question;
   out->question_count = r.question_count;
+  out->asks = r.asks;
+  struct owners_question *asked = ARENA_NEW(arena, struct owners_question, r.asks + 1);
+  memcpy(asked, r.asked, r.asks * sizeof *asked);
+  out->asked = asked;
   tell_animal(&r, out);
   post_splits_free(r.splits);
   arena_free(&searched_in);

@@ -15,6 +15,7 @@ void report_check_asked(const struct library *lib, const struct check_result *r,
   if (asked->post) answer_left_out(&v, asked->post);
   if (r->animal && r->refusal != REFUSE_NOT) answer_refusal(&v);
   answer_dangers(&v);
+  if (is_judged(r) && asked->post) answer_asked(&v, asked->post);
   if (is_judged(r)) answer_verdict(&v);
   answer_energy(&v);
   answer_findings(&v);

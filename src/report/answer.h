@@ -34,6 +34,7 @@ const char *missing_words(const struct view *v, const struct nutrient_result *n,
 /* ---- parts of the answer --------------------------------------------------------------------------------------- */
 struct post;
 void answer_left_out(const struct view *v, const struct post *post); /* of a posted text */
+void answer_asked(const struct view *v, const struct post *post);    /* what the owner asks */
 void answer_posted(const struct view *v, const struct post *post);   /* questions and assumptions */
 void answer_title(const struct view *v);
 void answer_dangers(const struct view *v); /* toxic foods, cooked bone: above everything */

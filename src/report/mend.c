@@ -128,6 +128,10 @@ static void write_asks(const struct scene *x, const struct mended *m) {
   say(p, INK_PLAIN, say_text(p, "Beyond the usual: %s.", say_list(p, m->asks, (int)m->ask_count, (int)m->ask_count)));
 }
 
+static void write_unlike(const struct scene *x, const struct mended *m) {
+  if (m->unlike) say(&x->pen, INK_STRONG, words_unlike(m->unlike, x->pen.arena));
+}
+
 /* What the text says is never to be fed was not looked at. */
 static void write_heeded(const struct scene *x) {
   const char *never = words_never(x->a->before->ration, x->pen.arena);
@@ -276,8 +280,12 @@ static void write_folded(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const char *item[3 * NUT_COUNT];
   size_t n = 0;
-  heading(p, m->proposal->with == MEND_FOODS ? "With foods only" : "With supplements only", "");
+  static const char *const TITLE[] = {"With supplements too", "With foods only",
+                                      "With supplements only"}; /* ORDER mend_with */
+  ROW_FOR_EACH(TITLE, MEND_WITH_COUNT);
+  heading(p, TITLE[m->proposal->with], "");
   say(p, INK_PLAIN, m->summary);
+  write_unlike(x, m);
   write_asks(x, m);
   for (size_t i = 0; i < m->proposal->count && n < COUNT_OF(item); i++)
     item[n++] = say_text(p, "%s: %s", m->food[i], say_held(p, change_words(p, m, i)));
@@ -295,6 +303,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   const char *title = with_both(x->a) > 1 ? say_text(p, "Proposal %zu of %zu", number + 1, with_both(x->a)) : "The new text";
   heading(p, title, x->a->mend->stopped ? "the search was stopped" : "");
   say(p, INK_PLAIN, summary(p, m));
+  write_unlike(x, m);
   write_asks(x, m);
   write_heeded(x);
   if (m->proposal->partial || x->a->not_counted[0]) write_left_open(x, m);
@@ -505,7 +514,7 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
     return;
   }
   for (size_t i = 0; i < a->count; i++) {
-    if (a->found[i].proposal->with == MEND_BOTH)
+    if (i == 0 || (a->found[i].proposal->with == MEND_BOTH && a->found[0].proposal->with == MEND_BOTH))
       write_proposal(&x, &a->found[i], i);
     else
       write_folded(&x, &a->found[i]);

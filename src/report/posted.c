@@ -3,6 +3,7 @@
 #include "report/answer.h"
 #include "report/report.h"
 #include "text/plain.h"
+#include "words/answered.h"
 #include "words/words.h"
 
 enum { SHOWN_QUESTIONS = 6, SHOWN_ASSUMED = 5 };
@@ -119,6 +120,15 @@ void answer_left_out(const struct view *v, const struct post *post) {
   if (named[0]) prose_write(p, &how, say_text(p, "Mentioned, but not taken as fed: %s.", named));
   if (other[0])
     prose_write(p, &how, say_text(p, "Not counted (past, advice, about another animal, or not fed): %s.", other));
+}
+
+void answer_asked(const struct view *v, const struct post *post) {
+  const struct pen *p = &v->pen;
+  const char *answers = words_answers(v->lib, v->r, post->asked, post->asks, p->arena);
+  struct prose how = prose_at(MARGIN, INK_STRONG);
+  if (!answers[0]) return;
+  blank_line(p);
+  prose_write(p, &how, answers);
 }
 
 void answer_posted(const struct view *v, const struct post *post) {

@@ -26,8 +26,8 @@ static void write_text(const struct page *p, const char *text) {
 }
 
 static void write_heading(const struct page *p, const char *title) {
+  if (p->out->n > 0) buf_addc(p->out, '\n');
   if (!title[0]) return;
-  buf_addc(p->out, '\n');
   if (p->style->plain) {
     buf_addf(p->out, "%s\n\n", title);
   } else {

@@ -1,6 +1,6 @@
-/* reply.h: the answer that somebody pastes under an owner's post: what is good, what is dangerous, what to change and how,
- * what to watch, what only the owner can say, how sure this is. Every figure in it is one that the check holds; it names
- * nobody.
+/* reply.h: the answer that somebody pastes under an owner's post: what is dangerous, what was asked and what matters most,
+ * what to change and how, why, what is good, what only the owner can say, how sure this is. Every figure in it is one that
+ * the check holds; it names nobody.
  *
  * Layer: report. */
 #ifndef BW_REPORT_REPLY_H
@@ -8,13 +8,17 @@
 
 #include "base/buf.h"
 #include "change/mended.h"
+#include "judge/owners_question.h"
 #include "post/post.h"
 
 struct reply_facts {
   const struct library *lib;
-  const struct check_result *check; /* with the written review */
-  const struct mended *mended;      /* the change that is proposed; NULL: none was found, or none is needed */
-  enum reply_why_none why_none;     /* without a change */
+  const struct check_result *check;    /* with the written review */
+  const struct mended *mended;         /* the change that is proposed; NULL: none was found, or none is needed */
+  const struct mended *foods_only;     /* another that does it without supplements, where that is good; NULL */
+  enum reply_why_none why_none;        /* without a change */
+  const struct owners_question *asked; /* what the owner asks, in the order of the post */
+  size_t asks;
   double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
   bool in_grams; /* 'mended' begins with the owner's shares as grams */
   const struct cooked_first *cooked; /* lines that 'mended' begins with as cooked */

@@ -8,12 +8,13 @@
 
 /* In the order in which they are told. ORDER REPLY_PART: reply_part[] in reply_points.c. */
 enum reply_part_id {
-  REPLY_GREETING,
   REPLY_DANGER,
-  REPLY_GOOD,
-  REPLY_ACT,
+  REPLY_VERDICT, /* what was asked, and what matters most */
   REPLY_CHANGE,
+  REPLY_BOWL, /* all of it, as it is once changed */
+  REPLY_ACT,
   REPLY_WATCH,
+  REPLY_GOOD,
   REPLY_KNOW,
   REPLY_QUESTION,
   REPLY_SURE,
@@ -34,7 +35,7 @@ extern const struct reply_part reply_part[REPLY_PART_COUNT];
 #define WORTH_KEEPING 44.5
 
 /* So many things to act on are told in full in a letter. */
-enum { ACTED_ON_MOST = 3 };
+enum { ACTED_ON_MOST = 3, ACTED_ON_BESIDE_A_CHANGE = 2 };
 
 struct reply_point {
   enum reply_part_id part;
@@ -53,6 +54,7 @@ struct gathering {
   const struct reply_facts *f;
   const struct check_result *r;
   enum reply_length length;
+  enum nutrient worst; /* what the verdict begins with; NUT_NONE */
   bool mostly_unread;  /* what could be counted is no dinner: nothing is judged by it */
   bool told_uncounted; /* the change says already what could not be counted */
   struct reply_points all;
@@ -61,11 +63,24 @@ struct gathering {
 void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text);
 /* What could not be counted, in the owner's words and quotation marks, without what is told as a danger: nobody is to find
  * out what is in the garlic. "" when everything is counted. 'many' (may be NULL): more than one of them. */
-const char *reply_uncounted(struct gathering *g, bool *many);
+const char *reply_uncounted(const struct gathering *g, bool *many);
 /* The same, one by one. */
 const char **reply_uncounted_items(const struct gathering *g, size_t *count);
 /* words_list() where all names are there: one too many is named, for "and 1 more" is no shorter. */
 const char *reply_list(const struct gathering *g, const char *const *item, size_t count, size_t most);
+/* reply_verdict.c: the first sentences. reply_praise.c: what is good. */
+void reply_tell_verdict(struct gathering *g);
+void reply_praise(struct gathering *g);
+/* reply_bowl.c: the changed bowl line by line, each with what is new of it; false where the owner's lines and a few steps
+ * say it as well. */
+bool reply_tell_bowl(struct gathering *g, const struct mended *m);
+/* reply_bowl.c: what a change is for: ", for zinc and iodine"; "" */
+const char *reply_for_what(struct gathering *g, const struct mend_change *c);
+const char *reply_why_changed(struct gathering *g, const struct mend_change *c);
+/* Of a line of the owner's: does it change at all, beside what is scaled with all the others? */
+bool reply_is_changed(const struct mended *m, size_t change);
+/* reply_open.c: where there is no change, what stands in the way of one. */
+void reply_tell_none(struct gathering *g);
 /* reply_change.c: the change in the owner's own lines; where there is none, what stands in the way. */
 void reply_tell_change(struct gathering *g);
 

@@ -21,7 +21,7 @@ const char **reply_uncounted_items(const struct gathering *g, size_t *count) {
   return item;
 }
 
-const char *reply_uncounted(struct gathering *g, bool *many) {
+const char *reply_uncounted(const struct gathering *g, bool *many) {
   size_t n;
   const char **item = reply_uncounted_items(g, &n);
   if (many) *many = n > 1;

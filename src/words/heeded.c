@@ -1,6 +1,7 @@
 #include "words/heeded.h"
 
 #include "base/buf.h"
+#include "words/words.h"
 
 const char *words_never(const struct ration *r, struct arena *arena) {
   struct buf b;
@@ -8,4 +9,11 @@ const char *words_never(const struct ration *r, struct arena *arena) {
   for (size_t i = 0; i < r->never_count; i++)
     buf_addf(&b, "%s%s", i == 0 ? "" : i + 1 == r->never_count ? " or " : ", ", r->never[i]);
   return buf_text(&b);
+}
+
+const char *words_unlike(const char *food, struct arena *arena) {
+  return words_text(arena,
+                    "This leaves less than half of the %s: it is another dinner rather than a small change of this one, and "
+                    "no smaller one was found that covers everything.",
+                    food);
 }

@@ -335,6 +335,7 @@ void post_govern(struct post_reader *r, size_t net_from) {
     g->net_from = net_from;
     for (size_t c = g->n.h->claim_from; c < g->n.claim_to && !g->lines; c++)
       g->lines = r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD;
+    hear_owners_question(g);
     tell_unheard(g);
     doubt_amount_of_kind(g);
     enum { MOST_A_SENTENCE = 3 };

@@ -86,6 +86,9 @@ void post_leave_fasts_out(struct post_reader *r);
  * so. */
 bool governed_swap(struct governed *g, const struct governor *w);
 
+/* post_question.c: what the sentence asks of the bowl. */
+void hear_owners_question(struct governed *g);
+
 /* post_whose.c: lines that stand behind another animal's name are doubtful. */
 void doubt_whose(struct post_reader *r);
 

@@ -163,6 +163,8 @@ struct post_reader {
   size_t left_count, left_cap;
   struct post_question *question;
   size_t question_count, question_cap;
+  struct owners_question asked[OWNERS_QUESTIONS_MOST]; /* what is asked of the bowl; [asks] */
+  size_t asks;
   /* what headings say until the next one */
   const char *days;        /* "on Monday and Thursday"; "" */
   const char *days_before; /* of the line before that had days of its own; "" */

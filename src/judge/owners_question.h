@@ -1,0 +1,32 @@
+/* owners_question.h: what an owner asks of a bowl, so far as figures can answer it: "is it too much liver?", "is the calcium
+ * right?", "her coat is dull". A post is read to it, and words/answered.h answers.
+ *
+ * Layer: judge. */
+#ifndef BW_OWNERS_QUESTION_H
+#define BW_OWNERS_QUESTION_H
+
+#include "foods/nutrient.h"
+
+/* ORDER ASKED_OF: KEY in src/post/govern/post_question.c, ANSWER in src/words/answered.c. */
+enum asked_of {
+  ASKED_OF_NUTRIENTS, /* by their names */
+  ASKED_OF_RATIO,
+  ASKED_OF_AMOUNT, /* how much food */
+  ASKED_OF_WEIGHT, /* of the animal */
+  ASKED_OF_LIVER,
+  ASKED_OF_BONE,
+  ASKED_OF_HEALTH, /* a sign of it: a dull coat, loose stools */
+  ASKED_OF_COUNT
+};
+
+enum { ASKED_OF_NUTRIENTS_MOST = 8, OWNERS_QUESTIONS_MOST = 4 };
+
+struct owners_question {
+  int line; /* of the post, 1-based */
+  enum asked_of of;
+  const char *words;                               /* the owner's: "vitamin A", "dull coat" */
+  enum nutrient nutrient[ASKED_OF_NUTRIENTS_MOST]; /* those that bear on it */
+  size_t nutrients;
+};
+
+#endif

@@ -1,0 +1,96 @@
+/* What the owner asks of the bowl: "is it too much liver?", "is the calcium right", "her coat is dull". Nothing is counted
+ * by it; whoever answers says of what was asked what the figures say. */
+#include "base/table.h"
+#include "post/govern/post_govern.h"
+
+/* ORDER ASKED_OF; words of the table. */
+static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health"};
+ROW_FOR_EACH(KEY, ASKED_OF_COUNT);
+static const char ONLY_ALONE[] = "enough"; /* "is it enough?" asks about the amount, "enough calcium?" does not */
+
+static bool names_same(const struct owners_question *a, const struct owners_question *b) {
+  if (a->of != b->of) return false;
+  if (a->of == ASKED_OF_HEALTH) return strcmp(a->words, b->words) == 0;
+  if (a->of != ASKED_OF_NUTRIENTS) return true;
+  return a->nutrients == b->nutrients && memcmp(a->nutrient, b->nutrient, a->nutrients * sizeof a->nutrient[0]) == 0;
+}
+
+static void take_meaning(struct owners_question *q, struct span means) {
+  while (means.n > 0) {
+    size_t n = 0;
+    while (n < means.n && means.p[n] != ' ') n++;
+    struct span word = span_cut(means, 0, n);
+    for (size_t k = 1; k < COUNT_OF(KEY); k++)
+      if (span_is(word, KEY[k])) q->of = (enum asked_of)k;
+    enum nutrient of = nutrient_by_key(word);
+    if (of != NUT_NONE && q->nutrients < ASKED_OF_NUTRIENTS_MOST) q->nutrient[q->nutrients++] = of;
+    means = span_trim(span_cut(means, n, means.n));
+  }
+}
+
+static void keep_question(struct post_reader *r, const struct owners_question *q) {
+  for (size_t i = 0; i < r->asks; i++)
+    if (names_same(q, &r->asked[i])) return;
+  if (r->asks < OWNERS_QUESTIONS_MOST) r->asked[r->asks++] = *q;
+}
+
+static bool is_question(const struct tokens *t) {
+  if (is_mark(t, t->count - 1, '?')) return true;
+  return phrase_of(t, 0, CLASS_OPENS_QUESTION) > 0 || holds_a(t, 0, t->count, CLASS_WONDERS);
+}
+
+/* "No itching", "her coat was dull before": nothing that is seen today. "Has had loose stools" is. */
+static bool is_denied(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    if (says(t, i, "no not never without was were used stopped gone cleared isn't isnt hasn't hasnt doesn't doesnt"))
+      return true;
+    if (says(t, i, "had") && !(i > 0 && says(t, i - 1, "has have he's she's hes shes"))) return true;
+  }
+  return false;
+}
+
+/* "My neighbour's dog is itchy". */
+static bool is_somebody_elses(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct span word = t->item[i].word;
+    bool owns = word.n > 2 && span_is(span_cut(word, word.n - 2, word.n), "'s");
+    if (owns && is_a(span_cut(word, 0, word.n - 2), CLASS_ADVICE_GIVER)) return true;
+  }
+  return false;
+}
+
+static struct owners_question begun(struct governed *g, size_t at, size_t tokens, enum asked_of of) {
+  struct post_reader *r = g->n.r;
+  return (struct owners_question){
+      .line = g->n.h->line, .of = of, .words = arena_text(r->keep, tokens_span(&g->n.t, at, tokens))};
+}
+
+void hear_owners_question(struct governed *g) {
+  const struct tokens *t = &g->n.t;
+  bool alone = true;
+  if (t->count == 0) return;
+  bool asks = is_question(t);
+  bool told = !is_denied(t) && !is_somebody_elses(t);
+  bool health = holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) && (asks || told);
+  if ((!asks && !health) || is_of_another(t)) return;
+  struct owners_question amount = {0};
+  for (size_t i = 0, n = 0; i<t->count; i += n> 0 ? n : 1) {
+    const char *means = NULL;
+    n = 0;
+    if (governed_line(g, i)) continue; /* "20 g liver, ok?" */
+    n = health ? meaning_at(t, i, CLASS_HEALTH_SIGN, &means) : 0;
+    bool sign = n > 0;
+    if (n == 0 && asks) n = meaning_at(t, i, CLASS_OWNER_ASKS, &means);
+    if (n == 0) continue;
+    struct owners_question q = begun(g, i, n, sign ? ASKED_OF_HEALTH : ASKED_OF_NUTRIENTS);
+    if (!sign && strcmp(means, ONLY_ALONE) == 0) {
+      amount = q;
+      amount.of = ASKED_OF_AMOUNT;
+      continue;
+    }
+    take_meaning(&q, span_of(means));
+    keep_question(g->n.r, &q);
+    alone = false;
+  }
+  if (alone && amount.of == ASKED_OF_AMOUNT) keep_question(g->n.r, &amount);
+}

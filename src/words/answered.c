@@ -1,0 +1,250 @@
+#include "words/answered.h"
+#include "base/table.h"
+
+#include <math.h>
+
+#include "words/usual.h"
+#include "words/verdicts.h"
+
+struct asked_scene {
+  const struct library *lib;
+  const struct check_result *r;
+  const struct owners_question *q;
+  struct arena *a;
+  bool *balance_told;
+};
+
+static const char *amount_words(const struct asked_scene *x, enum nutrient n, double amount) {
+  return words_amount(x->a, amount, nutrient_info[n].unit);
+}
+
+/* The limit, and whose it is, are told with what is over it. */
+static double of_limit(const struct nutrient_result *n) { return fmax(n->amount, n->window_high) / n->upper; }
+
+/* "too little calcium: 383 mg a day, 52 % of the 740 mg that the dog needs" */
+static const char *verdict_words(const struct asked_scene *x, enum nutrient id) {
+  const struct nutrient_result *n = &x->r->nutrient[id];
+  const char *name = words_nutrient(x->a, id), *has = amount_words(x, id, n->amount),
+             *needs = amount_words(x, id, n->allowance), *who = words_called(x->r->animal);
+  static const double PLENTY = 3;
+  switch (words_group_of(n)) {
+  case GROUP_SHORT:
+    if (!(n->amount > 0)) return words_text(x->a, "There is no %s that is known; %s needs %s a day.", name, who, needs);
+    return words_text(x->a, "There is too little %s: %s a day, %s of the %s that %s needs.", name, has,
+                      words_share(x->a, n->ratio), needs, who);
+  case GROUP_THIN:
+    return words_text(x->a, "There is only just enough %s, or a little too little: %s a day, and %s needs %s.", name, has,
+                      who, needs);
+  case GROUP_NEAR_LIMIT:
+    return words_text(x->a, "There is enough %s, and it is close to its limit: %s a day of at most %s.", name, has,
+                      amount_words(x, id, n->upper));
+  case GROUP_OVER:
+    if (n->window_high > n->amount)
+      return words_text(x->a, "There is too much %s on the richest days: %s a day, %s of the upper limit of %s.", name,
+                        amount_words(x, id, n->window_high), words_share(x->a, of_limit(n)), amount_words(x, id, n->upper));
+    return words_text(x->a, "There is too much %s: %s a day, %s of the upper limit of %s.", name, has,
+                      words_share(x->a, of_limit(n)), amount_words(x, id, n->upper));
+  case GROUP_UNPROVEN:
+    if (!(n->amount > 0)) return words_text(x->a, "Whether there is enough %s nobody can say: no figure is known.", name);
+    return words_text(x->a, "Whether there is enough %s is open: known is %s a day, %s of the %s that %s needs.", name, has,
+                      words_share(x->a, n->ratio), needs, who);
+  case GROUP_MET:
+    if (n->upper > 0 && n->allowance > 0 && n->ratio >= PLENTY)
+      return words_text(x->a, "There is plenty of %s, %s what is needed, and no more than may be: %s a day of at most %s.",
+                        name, words_times(x->a, n->ratio), has, amount_words(x, id, n->upper));
+    if (n->allowance > 0) return words_text(x->a, "There is enough %s: %s a day, and %s needs %s.", name, has, who, needs);
+    return words_text(x->a, "There is not too much %s: %s a day%s.", name, has,
+                      n->upper > 0 ? words_text(x->a, " of at most %s", amount_words(x, id, n->upper)) : "");
+  case GROUP_NO_FIGURE:
+  case GROUP_COUNT:
+    break;
+  }
+  return n->amount > 0 ? words_text(x->a, "There is %s of %s a day; %s sets no figure for it.", has, name,
+                                    standard_name[x->r->options.standard])
+                       : "";
+}
+
+static const char *joined(const struct asked_scene *x, const char *one, const char *other) {
+  return words_text(x->a, "%s%s%s", one, one[0] && other[0] ? " " : "", other);
+}
+
+static const char *balance_words(const struct asked_scene *x) {
+  struct usual usual[USUAL_COUNT];
+  words_usual(x->lib, usual);
+  double ratio = x->r->balance.ca_p;
+  if (!(ratio > 0) || *x->balance_told) return "";
+  *x->balance_told = true;
+  const char *how = ratio < usual[0].low ? "too low" : ratio > usual[0].high ? "too high" : "as it should be";
+  return words_text(x->a, "Calcium to phosphorus is %s to 1, %s: %s is advised.", words_number(x->a, ratio), how,
+                    words_usual_range(x->a, &usual[0]));
+}
+
+static const char *nutrients_words(const struct asked_scene *x) {
+  const char *all = "";
+  bool mineral = false;
+  for (size_t i = 0; i < x->q->nutrients; i++) {
+    all = joined(x, all, verdict_words(x, x->q->nutrient[i]));
+    mineral = mineral || x->q->nutrient[i] == NUT_CALCIUM || x->q->nutrient[i] == NUT_PHOSPHORUS;
+  }
+  return mineral ? joined(x, all, balance_words(x)) : all;
+}
+
+/* The sentence of a finding, where the review has it. */
+static const char *found(const struct asked_scene *x, const char *id) {
+  for (size_t i = 0; i < x->r->finding_count; i++)
+    if (strcmp(x->r->finding[i].id, id) == 0) return x->r->finding[i].text;
+  return "";
+}
+
+static const char *ratio_words(const struct asked_scene *x) {
+  const char *of_parts = x->q->nutrients == 0 ? found(x, "ratio-view") : "";
+  return joined(x, joined(x, balance_words(x), found(x, "ca-p-uneven")), of_parts);
+}
+
+static const char *energy_words(const struct asked_scene *x) {
+  const struct energy_result *e = &x->r->energy;
+  if (!isfinite(e->supply_kcal)) return "How much energy is in it nobody knows.";
+  return words_text(x->a,
+                    "The bowl gives %s kcal a day, %s of the %s kcal that %s is expected to need (%s to %s kcal is usual).",
+                    words_supply(e, x->a), words_share(x->a, e->supply_kcal / e->need.kcal), words_whole(x->a, e->need.kcal),
+                    words_called(x->r->animal), words_whole(x->a, e->need.low_kcal), words_whole(x->a, e->need.high_kcal));
+}
+
+static const char *weight_words(const struct asked_scene *x) {
+  return joined(x, energy_words(x),
+                words_text(x->a,
+                           "Whether %s is too heavy or too thin only the scales and the ribs under your hand can tell.",
+                           words_called(x->r->animal)));
+}
+
+/* "Liver is 13 % of the food (80 g a day); about 5 % is usual." */
+static const char *liver_words(const struct asked_scene *x) {
+  const struct img_finding *row = library_finding(x->lib, "liver-share");
+  double share = x->r->parts[BOWL_ORGAN_LIVER];
+  if (!(share > 0)) return joined(x, "No liver is counted in this bowl.", nutrients_words(x));
+  const char *usual =
+      row && row->threshold2 > 0 ? words_text(x->a, "; about %s is usual", words_share(x->a, row->threshold2)) : "";
+  const char *much = row && share > row->threshold ? "That is a lot of liver: " : "Liver is ";
+  return joined(x,
+                words_text(x->a, "%s%s of the food, %s g a day%s.", much, words_share(x->a, share),
+                           words_whole(x->a, share * x->r->energy.grams_per_day), usual),
+                nutrients_words(x));
+}
+
+static const char *bone_words(const struct asked_scene *x) {
+  double share = x->r->parts[BOWL_BONE];
+  const char *much = found(x, "bone-too-much");
+  const char *how = !(share > 0) ? "No bone is counted in this bowl."
+                    : much[0]    ? much
+                                 : words_text(x->a, "Bone is %s of the food, %s g a day.", words_share(x->a, share),
+                                              words_whole(x->a, share * x->r->energy.grams_per_day));
+  return joined(x, how, nutrients_words(x));
+}
+
+static const char *health_words(const struct asked_scene *x) {
+  const char *bad[ASKED_OF_NUTRIENTS_MOST], *fine[ASKED_OF_NUTRIENTS_MOST], *open[ASKED_OF_NUTRIENTS_MOST];
+  size_t bads = 0, fines = 0, opens = 0;
+  for (size_t i = 0; i < x->q->nutrients; i++) {
+    const struct nutrient_result *n = &x->r->nutrient[x->q->nutrient[i]];
+    const char *name = words_nutrient(x->a, n->id);
+    enum group_id g = words_group_of(n);
+    if (g == GROUP_THIN)
+      bad[bads++] = words_text(x->a, "only just enough %s", name);
+    else if (g == GROUP_SHORT)
+      bad[bads++] = words_text(x->a, "too little %s (%s of the need)", name, words_share(x->a, n->ratio));
+    else if (g == GROUP_OVER)
+      bad[bads++] = words_text(x->a, "too much %s (%s of its limit)", name, words_share(x->a, of_limit(n)));
+    else if (g == GROUP_UNPROVEN)
+      open[opens++] = n->ratio > 0 ? words_text(x->a, "%s (%s of the need)", name, words_share(x->a, n->ratio)) : name;
+    else if (g == GROUP_MET || g == GROUP_NEAR_LIMIT)
+      fine[fines++] = name;
+  }
+  const char *vet = words_text(
+      x->a, "Signs like “%s” can have many causes that no recipe shows, so please ask your veterinarian.", x->q->words);
+  if (bads > 0) return words_text(x->a, "%s What bears on it in this bowl: %s.", vet, words_list(x->a, bad, bads, bads));
+  if (opens > 0)
+    return words_text(x->a, "%s What bears on it in this bowl, as far as it is counted: %s.", vet,
+                      words_list(x->a, open, opens, opens));
+  if (fines > 0)
+    return words_text(x->a, "%s Of what bears on it this bowl has enough, or not too much: %s.", vet,
+                      words_list(x->a, fine, fines, fines));
+  return vet;
+}
+
+/* ORDER ASKED_OF */
+static const struct {
+  const char *(*words)(const struct asked_scene *x);
+  const char *about; /* "": in the owner's words */
+} ANSWER[] = {
+    {nutrients_words, ""},        {ratio_words, "the ratio"}, {energy_words, "how much to feed"},
+    {weight_words, "the weight"}, {liver_words, "liver"},     {bone_words, "bone"},
+    {health_words, ""},
+};
+ROW_FOR_EACH(ANSWER, ASKED_OF_COUNT);
+
+static const char *answer(const struct library *lib, const struct check_result *r, const struct owners_question *q,
+                          bool *balance_told, struct arena *a) {
+  const struct asked_scene x = {lib, r, q, a, balance_told};
+  if (!r->animal || r->refusal != REFUSE_NOT || !r->ration || r->ration->line_count == 0) return "";
+  return ANSWER[q->of].words(&x);
+}
+
+/* What was asked about, as inside a sentence. */
+static const char *about_words(const struct owners_question *q, struct arena *a) {
+  if (q->of == ASKED_OF_NUTRIENTS) {
+    const char *name[ASKED_OF_NUTRIENTS_MOST];
+    for (size_t i = 0; i < q->nutrients; i++) name[i] = words_nutrient(a, q->nutrient[i]);
+    return words_list(a, name, q->nutrients, q->nutrients);
+  }
+  return ANSWER[q->of].about[0] ? ANSWER[q->of].about : words_text(a, "“%s”", q->words);
+}
+
+/* Do the figures of something that was asked before say this as well? Of health only whether there is enough. */
+static bool is_answered(const struct owners_question *q, const struct owners_question *before) {
+  if (q->of != ASKED_OF_NUTRIENTS || before->of == ASKED_OF_HEALTH) return false;
+  for (size_t i = 0; i < q->nutrients; i++) {
+    bool there = false;
+    for (size_t k = 0; k < before->nutrients; k++) there = there || before->nutrient[k] == q->nutrient[i];
+    if (!there) return false;
+  }
+  return true;
+}
+
+static struct owners_question signs_at_once(const struct owners_question *q, size_t count) {
+  struct owners_question all = {.of = ASKED_OF_HEALTH, .words = ""};
+  for (size_t i = 0; i < count; i++) {
+    if (q[i].of == ASKED_OF_HEALTH && !all.words[0]) all.words = q[i].words;
+    for (size_t k = 0; q[i].of == ASKED_OF_HEALTH && k < q[i].nutrients; k++) {
+      bool there = false;
+      for (size_t j = 0; j < all.nutrients; j++) there = there || all.nutrient[j] == q[i].nutrient[k];
+      if (!there && all.nutrients < ASKED_OF_NUTRIENTS_MOST) all.nutrient[all.nutrients++] = q[i].nutrient[k];
+    }
+  }
+  return all;
+}
+
+const char *words_answers(const struct library *lib, const struct check_result *r, const struct owners_question *q,
+                          size_t count, struct arena *a) {
+  const char *about[OWNERS_QUESTIONS_MOST], *all = "";
+  size_t n = 0;
+  struct owners_question health = signs_at_once(q, count); /* several signs are answered at once */
+  bool ill = false, asked = false, balance_told = false;
+  for (size_t i = 0; i < count && n < COUNT_OF(about); i++) {
+    bool sign = q[i].of == ASKED_OF_HEALTH, told = sign && ill;
+    const char *said = answer(lib, r, sign ? &health : &q[i], &balance_told, a);
+    ill = ill || sign;
+    asked = asked || !sign;
+    for (size_t k = 0; k < i; k++) told = told || is_answered(&q[i], &q[k]);
+    if (!said[0]) continue;
+    about[n++] = about_words(&q[i], a);
+    if (!told) all = words_text(a, "%s %s", all, said);
+  }
+  return n > 0 ? words_text(a, "You %s %s.%s", asked ? "asked about" : "mention", words_list(a, about, n, n), all) : "";
+}
+
+bool words_answers_tell(const struct owners_question *q, size_t count, enum nutrient n) {
+  for (size_t i = 0; i < count; i++)
+    for (size_t k = 0; q[i].of != ASKED_OF_HEALTH && k < q[i].nutrients; k++)
+      if (q[i].nutrient[k] == n) return true;
+  return false;
+}
