@@ -1,5 +1,5 @@
-/* Which proposal is put first, and what is to be said of it: decided here for every verb, so that a letter proposes what
- * 'mend' shows. */
+/* Does a proposal leave the owner's dinner, or is it another one? Decided here for every verb: one that leaves it is put
+ * first, and where there is none, both 'mend' and a letter say so of what they show. */
 #include "app/mend_parts.h"
 #include "words/words.h"
 
@@ -30,20 +30,8 @@ static void put_first(struct mended *found, size_t i) {
   found[0] = first;
 }
 
-/* With foods alone, as few lines and nothing beyond the usual portions: food is simpler to buy and to give than pills. */
-static bool is_simpler(const struct mended *m, const struct mended *first) {
-  return m->proposal->with == MEND_FOODS && first->proposal->with == MEND_BOTH && !m->proposal->partial && m->kept &&
-         !m->unlike && m->ask_count == 0 && m->proposal->count <= first->proposal->count;
-}
-
 void mend_choose(struct mended_answer *out, struct mended *found) {
-  size_t both = 0;
-  for (size_t i = 0; i < out->count; i++) {
-    found[i].unlike = unlike(out->before, &found[i]);
-    both += found[i].proposal->with == MEND_BOTH;
-  }
+  for (size_t i = 0; i < out->count; i++) found[i].unlike = unlike(out->before, &found[i]);
   for (size_t i = 1; i < out->count && found[0].unlike; i++)
     if (!found[i].unlike) put_first(found, i);
-  for (size_t i = 1; i < out->count && both == 1; i++) /* several of a kind were asked for: they stay in their order */
-    if (is_simpler(&found[i], &found[0])) put_first(found, i);
 }

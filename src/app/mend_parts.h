@@ -55,7 +55,7 @@ void collect_offers(const struct library *lib, const struct app_mend_request *q,
 /* Is there any food that these words of the person's would keep out? */
 bool offers_know(const struct library *lib, struct span never, struct arena *arena);
 
-/* ---- mend_choose.c: which of them is put first ---- */
+/* ---- mend_choose.c: whether it is still the same dinner ---- */
 
 /* 'found': those of 'out', which may still be moved. */
 void mend_choose(struct mended_answer *out, struct mended *found);

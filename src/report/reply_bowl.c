@@ -71,7 +71,7 @@ static int change_of(const struct mended *m, int line) {
 /* Where the owner's days differ, what is added says that it is fed on each. */
 static bool days_differ(const struct ration *r) {
   for (size_t i = 0; i < r->line_count; i++)
-    if (r->line[i].times_per_28 < CALENDAR_DAYS) return true;
+    if (r->line[i].times_per_28 < CALENDAR_DAYS || span_holds_fold(span_of(r->line[i].text), SPAN_LIT("week"))) return true;
   return false;
 }
 
@@ -83,6 +83,23 @@ static const char *beside(struct gathering *g, const struct mended *m, int chang
   const char *why = reply_why_changed(g, c), *was = g->f->scaled > 0 ? NULL : m->from[change];
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);
   return why[0] ? words_text(g->arena, " (%s than its share%s)", c->to_g > c->from_g ? "more" : "less", why) : "";
+}
+
+/* "0.333333 cup peas", as a strict text has it, is "1/3 cup peas" to whoever cooks; of weights it stays. */
+static const char *in_fractions(struct gathering *g, const char *line) {
+  static const struct {
+    const char *decimal, *fraction;
+  } PART[] = {{"0.125 ", "1/8"}, {"0.25 ", "1/4"},     {"0.333333 ", "1/3"},
+              {"0.5 ", "1/2"},   {"0.666667 ", "2/3"}, {"0.75 ", "3/4"}};
+  static const char *const WEIGHT[] = {"g ", "kg ", "mg ", "oz ", "lb ", "ml "};
+  for (size_t i = 0; i < COUNT_OF(PART); i++) {
+    size_t n = strlen(PART[i].decimal);
+    if (strncmp(line, PART[i].decimal, n) != 0) continue;
+    for (size_t k = 0; k < COUNT_OF(WEIGHT); k++)
+      if (strncmp(line + n, WEIGHT[k], strlen(WEIGHT[k])) == 0) return line;
+    return words_text(g->arena, "%s %s", PART[i].fraction, line + n);
+  }
+  return line;
 }
 
 /* "100 g pork liver, Per day": of a bowl that is for a day. */
@@ -109,7 +126,7 @@ bool reply_tell_bowl(struct gathering *g, const struct mended *m) {
   bool differ = days_differ(g->r->ration);
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
-    const char *line = without_per_day(g, plain_line(l->text, g->arena));
+    const char *line = in_fractions(g, without_per_day(g, plain_line(l->text, g->arena)));
     reply_say(
         g, REPLY_BOWL, 80, true,
         words_text(g->arena, "%s%s", line, beside(g, m, change_of(m, l->line), differ && l->times_per_28 >= CALENDAR_DAYS)));

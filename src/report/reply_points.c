@@ -163,7 +163,10 @@ static void ask(struct gathering *g) {
       asked = true;
       question = ask_what(g, question);
     }
-    reply_say(g, REPLY_QUESTION, said == 0 ? (g->length == REPLY_LINES ? 600 : 44.6) : 40 - (double)said,
+    reply_say(g, REPLY_QUESTION,
+              said < 2 && g->length != REPLY_LINES ? 44.6
+              : said == 0                          ? 600
+                                                   : 40 - (double)said,
               said < 2 && g->length != REPLY_LINES, question);
     said++;
   }

@@ -55,6 +55,7 @@ struct gathering {
   const struct check_result *r;
   enum reply_length length;
   enum nutrient worst; /* what the verdict begins with; NUT_NONE */
+  bool worst_is_too_much;
   bool mostly_unread;  /* what could be counted is no dinner: nothing is judged by it */
   bool told_uncounted; /* the change says already what could not be counted */
   struct reply_points all;

@@ -55,10 +55,14 @@ static const char *worst_words(const struct gathering *g, const struct harm *x) 
   static const double HARDLY = 0.2;
   const struct nutrient_result *n = x->n;
   const char *name = words_nutrient(g->arena, n->id), *unit = nutrient_info[n->id].unit;
+  const char *of_energy =
+      n->id == NUT_FAT && g->r->energy.share_fat > 0
+          ? words_text(g->arena, ", and fat is %s of the energy", words_share(g->arena, g->r->energy.share_fat))
+          : "";
   if (x->over)
-    return words_text(g->arena, "there is %s %s: %s of its upper limit of %s a day",
+    return words_text(g->arena, "there is %s %s: %s of its upper limit of %s a day%s",
                       n->amount > 2 * n->upper ? "far too much" : "too much", name, words_share(g->arena, times_limit(n)),
-                      words_amount(g->arena, n->upper, unit));
+                      words_amount(g->arena, n->upper, unit), of_energy);
   return words_text(g->arena, "there is %s %s: %s of the %s a day that %s needs",
                     n->ratio < HARDLY ? "hardly any" : "too little", name, words_share(g->arena, n->ratio),
                     words_amount(g->arena, n->allowance, unit), words_called(g->r->animal));
@@ -132,6 +136,7 @@ static const char *judged_words(struct gathering *g) {
                : words_text(g->arena, "This is a complete bowl as you feed it. %s", words_lead(g->r, g->arena));
   const char *much = others_of(g, harm, count, true, OVER_MOST), *little = others_of(g, harm, count, false, SHORT_MOST);
   g->worst = harm[0].n->id;
+  g->worst_is_too_much = harm[0].over;
   bool answered = words_answers_tell(g->f->asked, g->f->asks, harm[0].n->id); /* its figures stand above already */
   const char *worst = worst_words(g, &harm[0]), *rest = uncounted ? words_text(g->arena, " %s", counted_words(g)) : "";
   if (count == 1 && answered) return words_text(g->arena, "%s", rest[0] ? rest + 1 : "Nothing else is short or over.");
@@ -204,8 +209,9 @@ static void tell_asked(struct gathering *g) {
 static void tell_verdict(struct gathering *g) {
   bool few = g->length == REPLY_LINES;
   const char *size = size_words(g), *heavy = weight_words(g), *starved = starved_words(g), *judged = judged_words(g);
-  bool batch = findings_say(g->r, "batch-or-day"); /* a reading, and not what is wrong with the food */
-  const char *first = meal_is_none(g->r) ? words_lead(g->r, g->arena) : batch || !size[0] ? judged : size;
+  /* a batch is a reading, and not what is wrong with the food; beside too much of something too much food comes second */
+  bool later = findings_say(g->r, "batch-or-day") || (g->worst_is_too_much && !findings_say(g->r, "energy-far-too-low"));
+  const char *first = meal_is_none(g->r) ? words_lead(g->r, g->arena) : later || !size[0] ? judged : size;
   const char *then = meal_is_none(g->r) ? "" : first == judged ? size : judged;
   reply_say(g, REPLY_VERDICT, 900, true,
             words_text(g->arena, "%s%s%s%s%s", first, !few && heavy[0] ? " " : "", few ? "" : heavy,
