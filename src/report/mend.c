@@ -280,7 +280,8 @@ static void write_folded(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const char *item[3 * NUT_COUNT];
   size_t n = 0;
-  static const char *const TITLE[] = {"With pills as well", "With foods only", "With supplements only"}; /* ORDER mend_with */
+  static const char *const TITLE[] = {"With pills as well", "With foods only",
+                                      "With supplements only"}; /* ORDER mend_with */
   ROW_FOR_EACH(TITLE, MEND_WITH_COUNT);
   heading(p, TITLE[m->proposal->with], "");
   say(p, INK_PLAIN, m->summary);

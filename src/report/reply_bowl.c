@@ -68,10 +68,10 @@ static int change_of(const struct mended *m, int line) {
   return -1;
 }
 
-/* Where the owner's days differ, what is added says that it is fed on each. */
+/* Where a line of the owner's says how often it is fed, what is added says that it is fed every day. */
 static bool days_differ(const struct ration *r) {
   for (size_t i = 0; i < r->line_count; i++)
-    if (r->line[i].times_per_28 < CALENDAR_DAYS || span_holds_fold(span_of(r->line[i].text), SPAN_LIT("week"))) return true;
+    if (r->line[i].times_per_28 < CALENDAR_DAYS || r->line[i].frequency_stated) return true;
   return false;
 }
 
@@ -83,34 +83,6 @@ static const char *beside(struct gathering *g, const struct mended *m, int chang
   const char *why = reply_why_changed(g, c), *was = g->f->scaled > 0 ? NULL : m->from[change];
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);
   return why[0] ? words_text(g->arena, " (%s than its share%s)", c->to_g > c->from_g ? "more" : "less", why) : "";
-}
-
-/* "0.333333 cup peas", as a strict text has it, is "1/3 cup peas" to whoever cooks; of weights it stays. */
-static const char *in_fractions(struct gathering *g, const char *line) {
-  static const struct {
-    const char *decimal, *fraction;
-  } PART[] = {{"0.125 ", "1/8"}, {"0.25 ", "1/4"},     {"0.333333 ", "1/3"},
-              {"0.5 ", "1/2"},   {"0.666667 ", "2/3"}, {"0.75 ", "3/4"}};
-  static const char *const WEIGHT[] = {"g ", "kg ", "mg ", "oz ", "lb ", "ml "};
-  for (size_t i = 0; i < COUNT_OF(PART); i++) {
-    size_t n = strlen(PART[i].decimal);
-    if (strncmp(line, PART[i].decimal, n) != 0) continue;
-    for (size_t k = 0; k < COUNT_OF(WEIGHT); k++)
-      if (strncmp(line + n, WEIGHT[k], strlen(WEIGHT[k])) == 0) return line;
-    return words_text(g->arena, "%s %s", PART[i].fraction, line + n);
-  }
-  return line;
-}
-
-/* "100 g pork liver, Per day": of a bowl that is for a day. */
-static const char *without_per_day(struct gathering *g, const char *line) {
-  static const char *const DAILY[] = {", per day", ", a day", ", daily", ", each day", ", every day"};
-  struct span s = span_of(line);
-  for (size_t i = 0; i < COUNT_OF(DAILY); i++) {
-    size_t n = strlen(DAILY[i]);
-    if (s.n > n && span_is_fold(span_cut(s, s.n - n, s.n), DAILY[i])) return arena_text(g->arena, span_cut(s, 0, s.n - n));
-  }
-  return line;
 }
 
 static size_t steps_of(const struct gathering *g, const struct mended *m) {
@@ -126,7 +98,7 @@ bool reply_tell_bowl(struct gathering *g, const struct mended *m) {
   bool differ = days_differ(g->r->ration);
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
-    const char *line = in_fractions(g, without_per_day(g, plain_line(l->text, g->arena)));
+    const char *line = plain_of_a_day(plain_line(l->text, g->arena), g->arena);
     reply_say(
         g, REPLY_BOWL, 80, true,
         words_text(g->arena, "%s%s", line, beside(g, m, change_of(m, l->line), differ && l->times_per_28 >= CALENDAR_DAYS)));

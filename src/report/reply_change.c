@@ -46,7 +46,7 @@ static const char *change_in_words(struct gathering *g, size_t i) {
   if (in) in = plain_line(in, g->arena);
   if (out && in && (strcmp(out, in) == 0 || !reply_is_changed(m, i))) return NULL; /* it stays as it is */
   if (out && in && g->f->scaled > 0 && !cooked_line(g, m->text_line[i])) /* what the owner wrote is no amount of this bowl */
-    return words_text(g->arena, "“%s” in the place of its share%s", in, reply_why_changed(g, c));
+    return words_text(g->arena, "“%s” instead of its share%s", in, reply_why_changed(g, c));
   if (out && in)
     return words_text(g->arena, "“%s” becomes “%s”%s", out, in,
                       cooked_line(g, m->text_line[i]) ? RAW_HARMS : reply_why_changed(g, c));

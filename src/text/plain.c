@@ -43,6 +43,37 @@ static struct span without_bullet(struct span line) {
   return line;
 }
 
+/* "0.333333 cup peas", as a strict text has it, is "1/3 cup peas" to whoever cooks; scales show decimals. */
+static const char *in_fractions(const char *line, struct arena *arena) {
+  static const char *const PART[][2] = {{"0.125 ", "1/8 "}, {"0.25 ", "1/4 "},     {"0.333333 ", "1/3 "},
+                                        {"0.5 ", "1/2 "},   {"0.666667 ", "2/3 "}, {"0.75 ", "3/4 "}};
+  static const char *const WEIGHT[] = {"g ", "kg ", "mg ", "oz ", "lb ", "ml "};
+  struct span s = span_of(line);
+  for (size_t i = 0; i < COUNT_OF(PART); i++) {
+    size_t n = strlen(PART[i][0]);
+    if (!span_starts_fold(s, PART[i][0])) continue;
+    struct span rest = span_cut(s, n, s.n);
+    for (size_t k = 0; k < COUNT_OF(WEIGHT); k++)
+      if (span_starts_fold(rest, WEIGHT[k])) return line;
+    struct buf b;
+    buf_init(&b, arena, s.n + 8);
+    buf_adds(&b, PART[i][1]);
+    buf_add(&b, rest);
+    return buf_text(&b);
+  }
+  return line;
+}
+
+const char *plain_of_a_day(const char *line, struct arena *arena) {
+  static const char *const DAILY[] = {", per day", ", a day", ", daily", ", each day", ", every day"};
+  struct span s = span_of(line);
+  for (size_t i = 0; i < COUNT_OF(DAILY); i++) {
+    size_t n = strlen(DAILY[i]);
+    if (s.n > n && span_is_fold(span_cut(s, s.n - n, s.n), DAILY[i])) return arena_text(arena, span_cut(s, 0, s.n - n));
+  }
+  return line;
+}
+
 const char *plain_line(const char *line, struct arena *arena) {
   struct line_parts parts;
   struct buf no_pin, no_range;
@@ -53,7 +84,7 @@ const char *plain_line(const char *line, struct arena *arena) {
   said = buf_span(&no_pin);
   buf_init(&no_range, arena, said.n + 1);
   add_without(&no_range, said, assumed_range(said));
-  return in_the_middle(buf_span(&no_range), arena);
+  return in_fractions(in_the_middle(buf_span(&no_range), arena), arena);
 }
 
 struct span plain_next_piece(struct span *rest) {

@@ -346,6 +346,7 @@ class EveryKey(unittest.TestCase):
             self.answers("Check", "check", bowl)
             self.answers("Check", "check", bowl, *refused, code=4)
             self.answers("Check", "check", "--posted", example("posted.txt"))
+            self.answers("Check", "check", "--posted", "-", text="18 kg dog: 300 g beef mince, 20 g beef liver. Is the calcium right?\n")
             self.answers("Unread", "check", "--posted", "-", text="Hello all!\nSome kelp for my 18 kg dog, in a scoop\n1 scoop kelp\n", code=3)
             many = os.path.join(folder, "many")
             os.mkdir(many)

@@ -34,6 +34,8 @@ export interface Check {
   verdicts: Record<Verdict, number | null> | null;
   /** the bowl in one sentence, as the terminal says it */
   lead: string;
+  /** with `--posted`: what the figures say to what the owner asks; absent where nothing is asked */
+  answers?: string;
   /** the nutrients by what is to be done, in the order in which they are told; null where nothing is judged */
   groups: Group[] | null;
   /** less of the same food; null where the need shrinks with it */

@@ -42,6 +42,8 @@ export interface Mend {
   summary?: string | null;
   /** what it stretches, in words */
   asks?: string[];
+  /** a main food of which less than half is left for the sake of other things; null: it is the same dinner */
+  another_dinner?: string | null;
   /** what the search made least */
   objective?: number | null;
   lines_touched?: number;
@@ -197,6 +199,8 @@ export interface MendFound {
   summary: string | null;
   /** what it stretches, in words */
   asks: string[];
+  /** a main food of which less than half is left for the sake of other things; null: it is the same dinner */
+  another_dinner: string | null;
   /** what the search made least */
   objective: number | null;
   lines_touched: number;
