@@ -28,7 +28,7 @@ static double times_limit(const struct nutrient_result *n) { return fmax(n->amou
  * than one that another lends (own choice; docs/manual/reply.md). */
 static double rank_of(const struct gathering *g, const struct nutrient_result *n, bool over) {
   static const double OWN_LEAST = 6, TIMES_MOST = 3;
-  double gravity = gravity_of(g, n), has = n->ratio > 0 ? n->ratio : 0;
+  double gravity = gravity_of(g, n), share = words_share_had(n), has = share > 0 ? share : 0;
   if (!over) return gravity * (1 - has);
   if (n->table && n->table->upper_borrowed) return gravity * fmin(times_limit(n) - 1, 1);
   return fmax(gravity, OWN_LEAST) * fmin(times_limit(n), TIMES_MOST);
@@ -60,12 +60,16 @@ static const char *worst_words(const struct gathering *g, const struct harm *x) 
           ? words_text(g->arena, ", and fat is %s of the energy", words_share(g->arena, g->r->energy.share_fat))
           : "";
   if (x->over)
-    return words_text(g->arena, "there is %s %s: %s of its upper limit of %s a day%s",
-                      n->amount > 2 * n->upper ? "far too much" : "too much", name, words_share(g->arena, times_limit(n)),
+    return words_text(g->arena, "there is %s %s%s: %s of its upper limit of %s a day%s",
+                      n->amount > 2 * n->upper ? "far too much" : "too much", name,
+                      n->amount > n->upper ? "" : " on the richest days", words_share(g->arena, times_limit(n)),
                       words_amount(g->arena, n->upper, unit), of_energy);
-  return words_text(g->arena, "there is %s %s: %s of the %s a day that %s needs",
-                    n->ratio < HARDLY ? "hardly any" : "too little", name, words_share(g->arena, n->ratio),
-                    words_amount(g->arena, n->allowance, unit), words_called(g->r->animal));
+  double share = words_share_had(n);
+  const char *needs =
+      words_text(g->arena, "%s a day that %s needs", words_amount(g->arena, n->allowance, unit), words_called(g->r->animal));
+  if (!(share >= 0)) return words_text(g->arena, "there is no %s that anybody knows of, of the %s", name, needs);
+  return words_text(g->arena, "there is %s %s: %s of the %s", share < HARDLY ? "hardly any" : "too little", name,
+                    words_share(g->arena, share), needs);
 }
 
 static const char *others_of(const struct gathering *g, const struct harm *harm, size_t count, bool over, size_t most) {
@@ -113,8 +117,9 @@ static const char *counted_words(const struct gathering *g) {
   for (size_t i = 0; i < count; i++) {
     const struct nutrient_result *n = harm[i].n;
     const char *name = words_nutrient(g->arena, n->id);
-    item[i] =
-        i < 2 && n->ratio > 0 ? words_text(g->arena, "%s (%s of the need)", name, words_share(g->arena, n->ratio)) : name;
+    item[i] = i < 2 && words_share_had(n) > 0
+                  ? words_text(g->arena, "%s (%s of the need)", name, words_share(g->arena, words_share_had(n)))
+                  : name;
   }
   const char *uncounted = reply_uncounted(g, &many), *lacks = reply_list(g, item, count, NAMED_MOST);
   if (!uncounted[0]) return words_text(g->arena, "Without that there is too little %s.", lacks); /* a danger, which goes */

@@ -31,7 +31,7 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
   case GROUP_SHORT:
     if (!(n->amount > 0)) return words_text(x->a, "There is no %s that is known; %s needs %s a day.", name, who, needs);
     return words_text(x->a, "There is too little %s: %s a day, %s of the %s that %s needs.", name, has,
-                      words_share(x->a, n->ratio), needs, who);
+                      words_share(x->a, words_share_had(n)), needs, who);
   case GROUP_THIN:
     return words_text(x->a, "There is only just enough %s, or a little too little: %s a day, and %s needs %s.", name, has,
                       who, needs);
@@ -47,7 +47,7 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
   case GROUP_UNPROVEN:
     if (!(n->amount > 0)) return words_text(x->a, "Whether there is enough %s nobody can say: no figure is known.", name);
     return words_text(x->a, "Whether there is enough %s is open: known is %s a day, %s of the %s that %s needs.", name, has,
-                      words_share(x->a, n->ratio), needs, who);
+                      words_share(x->a, words_share_had(n)), needs, who);
   case GROUP_MET:
     if (n->upper > 0 && n->allowance > 0 && n->ratio >= PLENTY)
       return words_text(x->a, "There is plenty of %s, %s what is needed, and no more than may be: %s a day of at most %s.",
@@ -151,11 +151,12 @@ static const char *health_words(const struct asked_scene *x) {
     if (g == GROUP_THIN)
       bad[bads++] = words_text(x->a, "only just enough %s", name);
     else if (g == GROUP_SHORT)
-      bad[bads++] = words_text(x->a, "too little %s (%s of the need)", name, words_share(x->a, n->ratio));
+      bad[bads++] = words_text(x->a, "too little %s (%s of the need)", name, words_share(x->a, words_share_had(n)));
     else if (g == GROUP_OVER)
       bad[bads++] = words_text(x->a, "too much %s (%s of its limit)", name, words_share(x->a, of_limit(n)));
     else if (g == GROUP_UNPROVEN)
-      open[opens++] = n->ratio > 0 ? words_text(x->a, "%s (%s of the need)", name, words_share(x->a, n->ratio)) : name;
+      open[opens++] =
+          n->ratio > 0 ? words_text(x->a, "%s (%s of the need)", name, words_share(x->a, words_share_had(n))) : name;
     else if (g == GROUP_MET || g == GROUP_NEAR_LIMIT)
       fine[fines++] = name;
   }

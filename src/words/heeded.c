@@ -13,7 +13,7 @@ const char *words_never(const struct ration *r, struct arena *arena) {
 
 const char *words_unlike(const char *food, struct arena *arena) {
   return words_text(arena,
-                    "This leaves less than half of the %s: it is another dinner rather than a small change of this one, and "
+                    "This leaves less than half of “%s”: it is another dinner rather than a small change of this one, and "
                     "no smaller one was found that covers everything.",
                     food);
 }

@@ -40,6 +40,10 @@ enum group_id words_group_of(const struct nutrient_result *n) {
   return GROUP_NO_FIGURE;
 }
 
+double words_share_had(const struct nutrient_result *n) {
+  return n->amount < n->allowance ? n->amount / n->allowance : n->ratio;
+}
+
 static double or_zero(double x) { return isfinite(x) ? x : 0; }
 
 /* Larger is worse. */

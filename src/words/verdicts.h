@@ -26,6 +26,9 @@ struct group {
   int count;
 };
 
+/* Of what is needed the share that is there: of an average day, or of the leanest days where only these are short. */
+double words_share_had(const struct nutrient_result *n);
+
 enum group_id words_group_of(const struct nutrient_result *n);
 void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]);
 

@@ -86,7 +86,7 @@ class Replies(unittest.TestCase):
         known += [sum(1 for v in verdicts if v == word) for word in ("met", "short", "unproven")]
         if answer["scaled"]:
             known.append(answer["scaled"])
-        known += [n[a] / n[b] for n in checked["nutrients"] for a, b in (("amount", "upper"), ("high", "upper")) if n[a] and n[b]]
+        known += [n[a] / n[b] for n in checked["nutrients"] for a, b in (("amount", "upper"), ("high", "upper"), ("amount", "allowance")) if n[a] and n[b]]
         if proposed and "I would change" in reply and re.search("every need is met|meets every need", reply):
             with open(os.path.join(os.environ["TMPDIR_REPLY"], "proposed.recipe"), "w", encoding="utf-8") as f:
                 f.write(proposed)
