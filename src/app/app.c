@@ -106,8 +106,9 @@ static const struct check_result *at_the_need(const struct library *lib, const s
   *copy = *r;
   if (!r->animal || r->refusal != REFUSE_NOT) return copy;
   copy->energy.supply_kcal = r->energy.need.kcal;
-  standard_allowances(lib, r->options.standard, r->options.basis, r->animal, &r->energy.need, r->energy.need.kcal,
-                      &copy->allowances, arena);
+  double kcal = r->energy.need.kcal;
+  standard_allowances(lib, r->options.standard, r->options.basis, r->animal, &r->energy.need,
+                      (struct energy_eaten){kcal, kcal}, &copy->allowances, arena);
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct allowance *a = &copy->allowances.of[i];
     struct nutrient_result *n = &copy->nutrient[i];

@@ -24,11 +24,13 @@ static const double LITTLE = 1e-3, THOUSAND = 1e3, TWICE = 2e3, MUCH = 1e9;
 
 struct asked {
   struct allowance_set little, thousand, twice, much;
+  struct allowance_set meal; /* with what is eaten beside it; of no use where nothing is */
 };
 
 static void ask(const struct model *p, const struct bowl *b, const struct energy_need *need, double kcal,
                 struct allowance_set *out) {
-  standard_allowances(p->lib, b->options.standard, b->options.basis, b->animal, need, kcal, out, p->arena);
+  standard_allowances(p->lib, b->options.standard, b->options.basis, b->animal, need, (struct energy_eaten){kcal, kcal}, out,
+                      p->arena);
 }
 
 static struct form fixed(double x) { return (struct form){x, NULL}; }
@@ -40,6 +42,7 @@ static struct form by_energy(const struct model *p, const struct bowl *b, double
 }
 
 static struct form lower_form(const struct model *p, const struct bowl *b, const struct asked *a, enum nutrient n) {
+  if (b->options.meal_kcal > 0) return fixed(a->meal.of[n].allowance);
   double one = a->thousand.of[n].allowance, two = a->twice.of[n].allowance;
   return two > 1.5 * one ? by_energy(p, b, one / THOUSAND) : fixed(one);
 }
@@ -47,6 +50,10 @@ static struct form lower_form(const struct model *p, const struct bowl *b, const
 /* The highest level tested ("greater than") warns and does not forbid, but nobody is offered a change that leads there. */
 static void upper_forms(const struct model *p, const struct bowl *b, const struct asked *a, enum nutrient n,
                         struct duty *d) {
+  if (b->options.meal_kcal > 0) {
+    if (!isnan(a->meal.of[n].upper)) d->upper[d->uppers++] = fixed(a->meal.of[n].upper);
+    return;
+  }
   const struct allowance *low = &a->little.of[n], *high = &a->much.of[n];
   double per_kcal = low->upper / LITTLE;
   bool grows = low->upper < high->upper;
@@ -175,6 +182,7 @@ void model_fill_duties(struct model *p, int bowl) {
   ask(p, b, &need, THOUSAND, &a.thousand);
   ask(p, b, &need, TWICE, &a.twice);
   ask(p, b, &need, MUCH, &a.much);
+  ask(p, b, &need, b->options.meal_kcal, &a.meal);
   standard_windows(p->lib, b->animal->species, window);
   for (int i = 0; i < NUT_COUNT; i++) {
     enum nutrient n = (enum nutrient)i;

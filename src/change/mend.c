@@ -32,7 +32,7 @@ static bool is_too_much_without_it(const struct check_result *before) {
 }
 
 bool mend_size_is_known(const struct check_result *before) {
-  return !before->ration || before->ration->uncounted_count == 0 || is_too_much_without_it(before);
+  return !before->energy.beside || is_too_much_without_it(before);
 }
 
 /* A line is not changed for the sake of so little (mend_leave.c). */
@@ -75,7 +75,7 @@ bool mend_is_below_need(const struct check_result *after) {
 
 bool mend_is_a_dinner(const struct check_result *before) {
   /* Of less nothing would be left recognisable; and what nobody knows the energy of cannot be given a size. */
-  return !before->energy.in_part && before->energy.supply_kcal >= meal_least_kcal(before);
+  return !before->energy.in_part && !meal_is_unread(before) && before->energy.supply_kcal >= meal_least_kcal(before);
 }
 
 /* ---- from amounts to proposals ----------------------------------------------------------------------------------- */
@@ -374,9 +374,22 @@ static bool nothing_to_do(const struct mend_search *s) {
   return s->q->ration->line_count > 0 && model_keeps(s->p, 0, s->before);
 }
 
-const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena) {
+/* What is not counted is eaten beside every bowl that is tried, though none of them holds it: figures per 1000 kcal are those
+ * of the need for all of them, as they are for what the owner feeds. */
+static const struct mend_request *beside_the_rest(const struct mend_request *q, const struct check_result *before,
+                                                  struct arena *arena) {
+  bool stays = before->energy.beside && isinf(before->uncounted_most[NUT_ENERGY]);
+  if (!stays || before->energy.supply_kcal > before->energy.need.kcal) return q;
+  struct mend_request *with = ARENA_NEW(arena, struct mend_request, 1);
+  *with = *q;
+  with->options.meal_kcal = before->energy.need.kcal;
+  return with;
+}
+
+const struct mend_result *mend(const struct library *lib, const struct mend_request *asked, struct arena *arena) {
   struct mend_result *out = ARENA_NEW(arena, struct mend_result, 1);
-  out->before = check_numbers(lib, q->ration, q->animal, &q->options, arena);
+  out->before = check_numbers(lib, asked->ration, asked->animal, &asked->options, arena);
+  const struct mend_request *q = beside_the_rest(asked, out->before, arena);
   if (!q->animal || out->before->refusal != REFUSE_NOT) {
     out->status = MEND_REFUSED;
     return out;

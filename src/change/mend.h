@@ -64,7 +64,7 @@ struct mend_request {
 /* Is the energy within the range of what such animals need, and within a fifth of what this one is expected to? So much
  * animals of one kind differ: it is kept then. Farther off the whole dinner is scaled first. */
 bool mend_size_fits(const struct check_result *before);
-/* Is all of it counted, or what is counted already too much? Of another bowl with more in it nobody knows how much energy it
+/* Is all counted that may give energy, or what is counted already too much? Of another bowl with more in it nobody knows how much energy it
  * has. */
 bool mend_size_is_known(const struct check_result *before);
 /* Energy as it is when it fits or is not known, else as it is expected to be; within 5 %. What is not known and below the

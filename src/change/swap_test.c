@@ -55,7 +55,7 @@ static void verdicts_are_those_of_the_judge(void **state) {
     struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
     struct animal animal = any_animal();
     struct check_options o = {(enum standard_id)below(STANDARD_COUNT), (enum basis)below(BASIS_COUNT),
-                              0.5 + 0.01 * below(50), below(8) == 0 ? ENERGY_FOUR_STEP : ENERGY_ATWATER};
+                              0.5 + 0.01 * below(50), below(8) == 0 ? ENERGY_FOUR_STEP : ENERGY_ATWATER, 0};
     struct swap_ask q = {built_library(), &ration, out, &animal, o, below(2) == 1, offer, OFFERS, NULL, NULL};
     compare(&q, &a);
     arena_free(&a);

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "judge/meal.h"
+
 /* Where a standard gives no minimum: see verdict.c. */
 static const double SHORT_SHARE_OF_ALLOWANCE = 0.70;
 /* A limit that is just kept is kept: see verdict.c. */
@@ -31,28 +33,30 @@ static struct shares reach_need(const struct nutrient_result *n, double amount, 
   return s;
 }
 
-/* A limit by weight is passed by too much food; one per 1000 kcal by too dense a food, at any share. */
-static struct shares keep_limit(const struct nutrient_result *n, double sure) {
+/* A limit by weight is passed by too much food; one per 1000 kcal by too dense a food, at any share, unless it goes by the
+ * animal's need. */
+static struct shares keep_limit(const struct nutrient_result *n, double sure, bool at_need) {
   struct shares s = {0, INFINITY};
   if (!n->table || isnan(n->upper)) return s;
   double high = n->known == KNOWN_NONE ? 0 : n->window_high;
   /* Above the highest level tested the mean decides, below a limit the chance. */
   if (high > 0 && !n->upper_greater_than) high = fmax(high, lognormal_quantile(high, n->window_high_cv, sure));
-  if (high > n->table->upper_by_energy * (1 + ROUNDING)) return NEVER;
-  if (!isnan(n->table->upper_by_weight) && high > 0) s.to = n->table->upper_by_weight / high;
+  if (!at_need && high > n->table->upper_by_energy * (1 + ROUNDING)) return NEVER;
+  double most = at_need ? n->upper : n->table->upper_by_weight;
+  if (!isnan(most) && high > 0) s.to = most / high;
   return s;
 }
 
 /* Scaling the food by f scales every amount by f and leaves its relative spread: what is reached with the wanted confidence
  * is f times today's quantile. */
-static struct quiet_nutrient crossing(const struct nutrient_result *n, double sure) {
+static struct quiet_nutrient crossing(const struct nutrient_result *n, double sure, bool at_need) {
   struct quiet_nutrient q = {NAN, NAN, NAN};
   bool judged =
       n->verdict == VERDICT_SHORT || n->verdict == VERDICT_THIN || n->verdict == VERDICT_MET || n->verdict == VERDICT_OVER;
   if (!judged || !(n->allowance > 0)) return q;
   bool some = n->known != KNOWN_NONE;
   double surely = some ? fmin(n->window_amount, lognormal_quantile(n->window_amount, n->window_cv, 1 - sure)) : 0;
-  struct shares need = reach_need(n, surely, 1), limit = keep_limit(n, sure);
+  struct shares need = reach_need(n, surely, 1), limit = keep_limit(n, sure, at_need);
   q.met_to = fmin(need.to, limit.to);
   q.met_from = fmax(need.from, limit.from);
   if (q.met_from > q.met_to) q.met_from = INFINITY;
@@ -95,7 +99,7 @@ static void energy_of(struct quiet *q, const struct energy_result *e) {
 
 struct quiet quiet_of(const struct check_result *r) {
   struct quiet q = {.applies = r->animal && r->refusal == REFUSE_NOT && r->allowances.basis == BASIS_WEIGHT &&
-                               r->energy.grams_per_day > 0,
+                               r->energy.grams_per_day > 0 && !r->energy.beside && !meal_is_none(r),
                     .last_met = NUT_NONE,
                     .first_lost = NUT_NONE,
                     .first_over = NUT_NONE,
@@ -107,8 +111,9 @@ struct quiet quiet_of(const struct check_result *r) {
                     .highest_fat_share = NAN};
   for (int k = 0; k < NUT_COUNT; k++) q.of[k] = (struct quiet_nutrient){NAN, NAN, NAN};
   if (!q.applies) return q;
+  bool at_need = isnan(meal_energy(r).for_limits);
   for (int k = 0; k < NUT_COUNT; k++) {
-    q.of[k] = crossing(&r->nutrient[k], r->options.sure);
+    q.of[k] = crossing(&r->nutrient[k], r->options.sure, at_need);
     take_in(&q, &r->nutrient[k]);
   }
   if (q.all_met_from > q.limit_at) q.all_met_from = INFINITY;

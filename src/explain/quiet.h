@@ -17,7 +17,8 @@ struct quiet_nutrient {
 };
 
 struct quiet {
-  bool applies; /* false per 1000 kcal eaten (the need shrinks with the food), without an animal, and for an empty bowl */
+  bool applies; /* false per 1000 kcal eaten (the need shrinks with the food), without an animal, for an empty bowl, and
+                   where the rest of the food is not known */
   struct quiet_nutrient of[NUT_COUNT];
   double all_met_from;    /* smallest share at which everything that can be judged is met; may exceed 1; INFINITY if none */
   enum nutrient last_met; /* the one that decides it; NUT_NONE */

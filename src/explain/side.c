@@ -28,7 +28,7 @@ static void check_item(const struct library *lib, struct side *s, struct side_it
   x->r = check_numbers(lib, x->ration, s->animal, options, arena);
   x->kcal_per_day = x->r->energy.supply_kcal;
   x->grams_per_day = x->r->energy.grams_per_day;
-  double factor = x->kcal_per_day > 0 && !x->r->energy.in_part ? x->r->energy.need.kcal / x->kcal_per_day : (double)NAN;
+  double factor = x->kcal_per_day > 0 && energy_is_whole(&x->r->energy) ? x->r->energy.need.kcal / x->kcal_per_day : (double)NAN;
   if (s->per != SIDE_PER_1000KCAL || !s->judged || !(factor > 0) || !isfinite(factor)) return;
   x->r = check_numbers(lib, scaled(x->ration, factor, arena), s->animal, options, arena);
 }
@@ -37,7 +37,7 @@ static void check_item(const struct library *lib, struct side *s, struct side_it
 static double scale_of(const struct side *s, const struct side_item *x) {
   const struct energy_result *e = &x->r->energy;
   if (s->per == SIDE_PER_DAY) return 1;
-  if (s->per == SIDE_PER_1000KCAL && e->in_part) return (double)NAN;
+  if (s->per == SIDE_PER_1000KCAL && !energy_is_whole(e)) return (double)NAN;
   double whole = s->per == SIDE_PER_1000KCAL ? e->supply_kcal : e->grams_per_day;
   return whole > 0 ? (s->per == SIDE_PER_1000KCAL ? 1000.0 : 100.0) / whole : (double)NAN;
 }

@@ -126,9 +126,9 @@ static const void *need_row(const struct at *at) {
   return e ? e->row : NULL;
 }
 
-/* Of an energy that is known in part nobody knows the shares. */
+/* Of an energy that is known in part, or of food beside other food, nobody knows the shares. */
 static double share_of(const struct at *at, double share) {
-  return ((const struct energy_result *)at->it)->in_part ? NOT_KNOWN : share;
+  return energy_is_whole(at->it) ? share : NOT_KNOWN;
 }
 static double protein_share(const struct at *at) {
   return share_of(at, ((const struct energy_result *)at->it)->share_protein);
@@ -166,7 +166,7 @@ static const struct field ENERGY[] = {
     FREE_OF("ribbon", json_ribbon, "Ribbon | null", &json_ribbon_shape, "how it is drawn; null when neither is known"),
     WORD("supply_known", struct energy_result, known, known_word, KNOWN_COUNT,
          "how much of supply_kcal is known; part: it is a lower bound, none: null"),
-    TRUTH_OF("supply_in_part", supply_in_part, "supply_kcal is a lower bound: some food's energy is known in part only"),
+    TRUTH_OF("supply_in_part", supply_in_part, "supply_kcal is a lower bound: some food's energy is known in part only, or food is fed that is not counted"),
 };
 static const struct shape energy_shape = SHAPE("Energy", ENERGY, "energy, needed and supplied");
 

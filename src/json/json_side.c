@@ -63,7 +63,7 @@ static const void *item_if_food(const struct at *at) { return of_foods(at) ? at-
 
 static double item_grams(const struct at *at) { return of_foods(at) ? NOT_KNOWN : item(at)->grams_per_day; }
 static double item_kcal(const struct at *at) { return of_foods(at) ? NOT_KNOWN : item(at)->kcal_per_day; }
-static int item_in_part(const struct at *at) { return item(at)->r->energy.in_part; }
+static int item_in_part(const struct at *at) { return !energy_is_whole(&item(at)->r->energy); }
 static double item_kcal_per_kg(const struct at *at) { return item(at)->r->energy.kcal_per_kg; }
 /* A bowl of nothing has no volume. */
 static double item_ml(const struct at *at) {
@@ -83,7 +83,7 @@ static const struct field ITEM[] = {
     NUMBER_OF("kcal_per_kg", "kcal per kg", item_kcal_per_kg, ""),
     NUMBER_OF("ml_per_day", "ml a day", item_ml, "without air between the pieces; null for foods"),
     OBJECT_OF_ALWAYS("share", item_energy, &json_share_shape, "where the energy comes from"),
-    TRUTH_OF("kcal_in_part", item_in_part, "both are lower bounds: the energy of some food is known in part only"),
+    TRUTH_OF("kcal_in_part", item_in_part, "both are lower bounds: the energy of some food is known in part only, or food is fed that is not counted"),
     SAME_OF(item_way, &way_shape),
 };
 static const struct shape item_shape = SHAPE("SideItem", ITEM, "a ration or food that is compared");

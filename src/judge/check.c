@@ -6,6 +6,7 @@
 #include "judge/check_steps.h"
 #include "judge/constants.h"
 #include "judge/exchange.h"
+#include "judge/meal.h"
 #include "judge/memory.h"
 #include "judge/stats.h"
 #include "judge/uncounted.h"
@@ -51,12 +52,7 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
 }
 
 /* What amounts are set against: a lower bound of the energy is no measure of them. */
-static double whole_kcal(const struct energy_result *e) { return e->in_part ? (double)NAN : e->supply_kcal; }
-
-/* Needs and limits that grow with the energy are then those of the animal's need, unless more than that is sure. */
-static double kcal_of_limits(const struct energy_result *e) {
-  return e->in_part && !(e->supply_kcal > e->need.kcal) ? (double)NAN : e->supply_kcal;
-}
+static double whole_kcal(const struct energy_result *e) { return energy_is_whole(e) ? e->supply_kcal : (double)NAN; }
 
 WORD_TABLE(known_word, KNOWN_COUNT, "none", "part", "all"); /* ORDER KNOWN */
 
@@ -75,7 +71,7 @@ static void withhold_unknown_energy(const struct totals *t, struct energy_result
   bool counted = t->row_count > 0 && (t->amount[NUT_ENERGY] != 0 || t->missing_g[NUT_ENERGY] < t->eaten_g * ALL_OF_IT);
   bool empty = t->row_count == 0 && t->ration->uncounted_count == 0;
   for (size_t i = 0; i < COUNT_OF(field) && !counted && !empty; i++) *field[i] = (double)NAN;
-  e->known = !counted && !empty ? KNOWN_NONE : e->in_part ? KNOWN_PART : KNOWN_ALL;
+  e->known = !counted && !empty ? KNOWN_NONE : energy_is_whole(e) ? KNOWN_ALL : KNOWN_PART;
 }
 
 /* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0.
@@ -251,11 +247,13 @@ static void reach_verdict(const struct totals *t, struct check_result *r, struct
   if (n->id == NUT_ENERGY) fill_energy_row(&r->energy, n);
 }
 
-static void allow_for_uncounted(struct totals *t, const struct uncounted *u, const struct energy_result *energy,
+static void allow_for_uncounted(struct totals *t, const struct uncounted *u, struct energy_result *energy,
                                 double most[NUT_COUNT]) {
   if (!u) return;
   uncounted_most(u, t->eaten_g, energy, most);
   t->uncounted_most = most;
+  energy->beside = !(most[NUT_ENERGY] <= energy_room_for_missing(energy->supply_kcal));
+  if (energy->beside) energy->supply_high = (double)NAN;
 }
 
 static const double *grams_allowed_for(const struct totals *t, const struct uncounted *u, const struct energy_result *energy,
@@ -306,16 +304,16 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   struct totals *t = totals_gather_once(lib, ration, carotene_of(lib, animal), arena);
   t->constant = memory_constants(lib, species_of(animal));
   energy_supply(t, species_of(animal), &r->options, &r->energy, arena);
-  withhold_unknown_energy(t, &r->energy);
   struct uncounted *u = uncounted_gather(lib, ration, species_of(animal), &r->body, carotene_of(lib, animal), arena);
   allow_for_uncounted(t, u, &r->energy, r->uncounted_most);
+  withhold_unknown_energy(t, &r->energy);
   r->uncounted_g = grams_allowed_for(t, u, &r->energy, arena);
   fill_amounts(t, whole_kcal(&r->energy), r->nutrient);
   struct verdict_memory memory[NUT_COUNT];
   fill_bands(t, r->nutrient, memory);
   suppliers_begin(t, species_of(animal), r->nutrient, arena);
   if (is_judged(r)) {
-    memory_standard(lib, &r->options, animal, &(struct met_animal){r->body, r->energy.need}, kcal_of_limits(&r->energy),
+    memory_standard(lib, &r->options, animal, &(struct met_animal){r->body, r->energy.need}, meal_energy(r),
                     &r->allowances, arena);
   } else {
     no_allowances(r);
@@ -399,7 +397,7 @@ void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
 /* What the energy moves, and what the food itself. */
 static void move_limits(struct exchange *x) {
   struct check_result *r = &x->result;
-  standard_again(&x->rows, kcal_of_limits(&r->energy), &r->allowances, NULL);
+  standard_again(&x->rows, meal_energy(r), &r->allowances, NULL);
   for (int i = 0; i < x->rows.moving_count; i++)
     set_limit(&r->allowances.of[x->rows.moving[i]], &r->nutrient[x->rows.moving[i]]);
   for (int i = 0; i < ADJUSTED_COUNT; i++)
@@ -417,8 +415,8 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   enum species species = species_of(r->animal);
   x->totals = totals_gather_again(x->lib, &x->ration, x->carotene, x->kept, &x->scratch);
   energy_supply_alone(x->totals, species, &r->options, &r->energy, &x->scratch);
-  withhold_unknown_energy(x->totals, &r->energy);
   allow_for_uncounted(x->totals, x->uncounted, &r->energy, r->uncounted_most);
+  withhold_unknown_energy(x->totals, &r->energy);
   fill_amounts(x->totals, whole_kcal(&r->energy), r->nutrient);
   fill_spreads(x->totals, r->nutrient);
   if (is_judged(r)) move_limits(x);

@@ -15,8 +15,9 @@ struct check_options {
   enum basis basis;
   double sure; /* 0.5 .. 0.99 */
   enum { ENERGY_ATWATER, ENERGY_PUBLISHED, ENERGY_FOUR_STEP } energy_by;
+  double meal_kcal; /* what is judged is eaten beside other food, with which it comes to so much; 0: by itself */
 };
-#define CHECK_OPTIONS_DEFAULT ((struct check_options){STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER})
+#define CHECK_OPTIONS_DEFAULT ((struct check_options){STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER, 0})
 
 struct supplier {
   double amount; /* a day */
@@ -98,7 +99,8 @@ struct energy_result {
   struct energy_need need;
   double supply_kcal, supply_low, supply_high;
   bool in_part;                                        /* some food's energy is not known, or known in part only */
-  enum known known;                                    /* PART: supply_kcal is a lower bound; NONE: it is NaN */
+  bool beside;      /* what is fed without being counted may hold more energy than is lost in the spread of the rest */
+  enum known known; /* PART: supply_kcal is a lower bound, for either reason; NONE: it is NaN */
   double published_kcal, four_step_kcal;               /* the other two ways, for comparison; NaN when not computable */
   double kcal_per_kg;                                  /* of food as eaten */
   double share_protein, share_fat, share_carbohydrate; /* of energy, sum 1 */
@@ -107,6 +109,9 @@ struct energy_result {
   const struct supplier *from;
   size_t from_count;
 };
+
+/* Is it all that is fed? Else nobody knows what shares of it, or amounts per 1000 kcal, are parts of. */
+static inline bool energy_is_whole(const struct energy_result *e) { return !e->in_part && !e->beside; }
 
 struct balance {
   double ca_p, zn_cu, n6_n3, k_na, phytate_zn; /* mass ratios; phytate_zn molar; NaN when not computable */
@@ -172,8 +177,8 @@ struct check_result {
   struct energy_result energy;
   struct nutrient_result nutrient[NUT_COUNT];
   struct balance balance;
-  /* Where something is fed without being counted (judge/uncounted.h): the most of each nutrient a day that it can supply,
-   * and [uncounted_count] the grams of its first record that are allowed for; INFINITY: any. */
+  /* Where something is fed without being counted (judge/uncounted.h): the most of each nutrient and of energy a day that it
+   * can supply, and [uncounted_count] the grams of its first record that are allowed for; INFINITY: any. */
   double uncounted_most[NUT_COUNT];
   const double *uncounted_g;
   double parts[BOWL_COUNT]; /* shares of mass as eaten, sum 1 */

@@ -111,7 +111,7 @@ static void answers_are_those_of_check(void **state) {
     struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
     struct animal animal = any_animal();
     struct check_options o = {(enum standard_id)below(STANDARD_COUNT), (enum basis)below(BASIS_COUNT),
-                              0.5 + 0.01 * below(50), ENERGY_ATWATER};
+                              0.5 + 0.01 * below(50), ENERGY_ATWATER, 0};
     if (below(5) == 0) o.energy_by = below(2) ? ENERGY_FOUR_STEP : ENERGY_PUBLISHED;
     struct exchange *x = exchange_open(built_library(), &ration, out, &animal, &o, &arena);
     for (int i = 0; i < OFFERS; i++) {

@@ -150,14 +150,14 @@ static const struct kept_rows *fixed_rows(const struct library *lib, const struc
 }
 
 void memory_standard(const struct library *lib, const struct check_options *o, const struct animal *a,
-                     const struct met_animal *met, double supply_kcal, struct allowance_set *out, struct arena *arena) {
+                     const struct met_animal *met, struct energy_eaten eaten, struct allowance_set *out, struct arena *arena) {
   if (!lib->judged) {
-    standard_allowances(lib, o->standard, o->basis, a, &met->need, supply_kcal, out, arena);
+    standard_allowances(lib, o->standard, o->basis, a, &met->need, eaten, out, arena);
     return;
   }
   const struct kept_rows *kept = fixed_rows(lib, o, a, met);
   *out = kept->fixed;
-  standard_again(&kept->rows, supply_kcal, out, arena);
+  standard_again(&kept->rows, eaten, out, arena);
 }
 
 void memory_standard_fixed(const struct library *lib, const struct check_options *o, const struct animal *a,

@@ -31,7 +31,7 @@ struct met_animal {
 struct met_animal memory_animal(const struct library *lib, const struct animal *a, struct arena *arena);
 /* standard_allowances, for the animal that was met. */
 void memory_standard(const struct library *lib, const struct check_options *options, const struct animal *a,
-                     const struct met_animal *met, double supply_kcal, struct allowance_set *out, struct arena *arena);
+                     const struct met_animal *met, struct energy_eaten eaten, struct allowance_set *out, struct arena *arena);
 /* standard_gather and standard_fix for it. */
 void memory_standard_fixed(const struct library *lib, const struct check_options *options, const struct animal *a,
                            const struct met_animal *met, struct standard_rows *rows, struct allowance_set *fixed);

@@ -65,7 +65,7 @@ static void a_row_of_rations(void **state) {
     for (size_t i = 0; i < count; i++) line[i] = any_line_of(food);
     struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
     struct animal animal = any_animal(), other = any_animal();
-    struct check_options o = {(enum standard_id)below(STANDARD_COUNT), (enum basis)below(BASIS_COUNT), 0.75, ENERGY_ATWATER};
+    struct check_options o = {(enum standard_id)below(STANDARD_COUNT), (enum basis)below(BASIS_COUNT), 0.75, ENERGY_ATWATER, 0};
     if (below(3) == 0) o.energy_by = below(2) ? ENERGY_FOUR_STEP : ENERGY_PUBLISHED;
     if (below(4) == 0) animal.energy_kcal = 300 + below(900);
     arena_init(&arena, NULL);

@@ -12,7 +12,8 @@ static const double PER_THOUSAND = 1000.0;
 struct allowance_scale {
   double metabolic_kg, exponent;
   double column_kcal; /* kcal per metabolic kg of the column chosen; NaN when the standard has none */
-  double eaten_kcal;
+  struct energy_eaten eaten;
+  bool at_need; /* nobody knows what is eaten */
   enum basis basis;
   struct arena *arena; /* of the words, when they are asked for */
 };
@@ -68,26 +69,26 @@ static double by_weight(const struct figures *f, const struct allowance_scale *k
   return f->per_1000kcal->amount * at / PER_THOUSAND * k->metabolic_kg;
 }
 
-static double by_energy(const struct figures *f, const struct allowance_scale *k, const struct img_allowance **row) {
+static double by_energy(const struct figures *f, double kcal, const struct img_allowance **row) {
   if (!f->per_1000kcal) return (double)NAN;
   *row = f->per_1000kcal;
-  return f->per_1000kcal->amount * k->eaten_kcal / PER_THOUSAND;
+  return f->per_1000kcal->amount * kcal / PER_THOUSAND;
 }
 
 /* The basis asked for, and the other when the standard has no figure on it. */
 static double lower_figure(const struct figures *f, const struct allowance_scale *k, const struct img_allowance **row,
                            bool *took_energy) {
   *took_energy = k->basis == BASIS_ENERGY;
-  double x = *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
+  double x = *took_energy ? by_energy(f, k->eaten.for_needs, row) : by_weight(f, k, row);
   if (!isnan(x)) return x;
   *took_energy = !*took_energy;
-  return *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
+  return *took_energy ? by_energy(f, k->eaten.for_needs, row) : by_weight(f, k, row);
 }
 
 /* Both bases, the stricter one. */
 static double upper_figure(const struct figures *f, const struct allowance_scale *k, struct allowance *a) {
   const struct img_allowance *weight_row = NULL, *energy_row = NULL;
-  double w = by_weight(f, k, &weight_row), e = by_energy(f, k, &energy_row);
+  double w = by_weight(f, k, &weight_row), e = by_energy(f, k->eaten.for_limits, &energy_row);
   bool take_energy = isnan(w) || e < w;
   a->upper_row = take_energy ? energy_row : weight_row;
   a->upper_by_weight = w;
@@ -103,8 +104,8 @@ static void add_weight(struct buf *b, const struct allowance_scale *k) {
 }
 
 static void add_eaten(struct buf *b, const struct allowance_scale *k) {
-  num_sig(b, k->eaten_kcal, 4);
-  buf_adds(b, " kcal eaten");
+  num_sig(b, k->eaten.for_needs, 4);
+  buf_adds(b, k->at_need ? " kcal needed" : " kcal eaten");
 }
 
 const char *allowance_how(const struct allowance *a) {
@@ -202,14 +203,24 @@ void standard_ask(struct standard_rows *rows, enum standard_id std, enum basis b
   rows->need_kcal = need_kcal;
 }
 
+/* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
+static struct energy_eaten or_need(const struct standard_rows *r, struct energy_eaten eaten) {
+  return (struct energy_eaten){eaten.for_needs > 0 ? eaten.for_needs : r->need_kcal,
+                               eaten.for_limits > 0 ? eaten.for_limits : r->need_kcal};
+}
+
 /* 'again': 'out' was filled from these rows before, and what does not grow with the food stands there. */
-static void reckon(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, bool again,
+static void reckon(const struct standard_rows *r, struct energy_eaten eaten, struct allowance_set *out, bool again,
                    struct arena *arena) {
   double column = r->column_kcal[r->standard];
-  /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
   struct allowance_scale here, *k = arena ? ARENA_NEW(arena, struct allowance_scale, 1) : &here;
-  *k = (struct allowance_scale){
-      r->body.metabolic_kg, r->body.exponent, column, supply_kcal > 0 ? supply_kcal : r->need_kcal, r->basis, arena};
+  *k = (struct allowance_scale){.metabolic_kg = r->body.metabolic_kg,
+                                .exponent = r->body.exponent,
+                                .column_kcal = column,
+                                .eaten = or_need(r, eaten),
+                                .at_need = !(eaten.for_needs > 0),
+                                .basis = r->basis,
+                                .arena = arena};
   out->standard = r->standard;
   out->basis = r->basis;
   out->basis_forced = false;
@@ -226,12 +237,12 @@ static void reckon(const struct standard_rows *r, double supply_kcal, struct all
   borrow_limits(r, k, out, again);
 }
 
-void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {
-  reckon(r, supply_kcal, out, false, arena);
+void standard_at(const struct standard_rows *r, struct energy_eaten eaten, struct allowance_set *out, struct arena *arena) {
+  reckon(r, eaten, out, false, arena);
 }
 
-void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {
-  reckon(r, supply_kcal, out, true, arena);
+void standard_again(const struct standard_rows *r, struct energy_eaten eaten, struct allowance_set *out, struct arena *arena) {
+  reckon(r, eaten, out, true, arena);
 }
 
 static bool has_density(const struct standard_rows *r, int n) {
@@ -241,7 +252,7 @@ static bool has_density(const struct standard_rows *r, int n) {
 }
 
 void standard_fix(struct standard_rows *r, struct allowance_set *keep) {
-  standard_at(r, r->need_kcal, keep, NULL);
+  standard_at(r, (struct energy_eaten){r->need_kcal, r->need_kcal}, keep, NULL);
   r->moving_count = 0;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct allowance *a = &keep->of[i];
@@ -251,11 +262,11 @@ void standard_fix(struct standard_rows *r, struct allowance_set *keep) {
 }
 
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
-                         const struct energy_need *need, double supply_kcal, struct allowance_set *out,
+                         const struct energy_need *need, struct energy_eaten eaten, struct allowance_set *out,
                          struct arena *arena) {
   struct standard_rows rows;
   standard_gather(lib, std, basis, a, need, &rows);
-  standard_at(&rows, supply_kcal, out, arena);
+  standard_at(&rows, eaten, out, arena);
 }
 
 void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]) {

@@ -33,12 +33,18 @@ struct allowance_set {
   struct allowance of[NUT_COUNT];
 };
 
+/* The energy that figures per 1000 kcal go by: what is eaten, where that is known (judge/meal.h). NaN or 0: the need. */
+struct energy_eaten {
+  double for_needs, for_limits; /* kcal a day */
+};
+
 /* basis weight: per metabolic kg, or per 1000 kcal times the energy at which the standard was set.
- * basis energy: per 1000 kcal times 'supply_kcal', the energy eaten. Upper limits: the stricter of both bases.
+ * basis energy: per 1000 kcal times the energy eaten. Upper limits: the stricter of both bases.
  * Where this standard sets no upper limit of a mineral or vitamin, the strictest firm one of the others is applied.
  * 'need' decides between a standard's energy columns (FEDIAF 95 or 110; 75 or 100): the nearer one. */
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
-                         const struct energy_need *need, double supply_kcal, struct allowance_set *out, struct arena *arena);
+                         const struct energy_need *need, struct energy_eaten eaten, struct allowance_set *out,
+                         struct arena *arena);
 
 /* The same in two steps, for whoever asks at many energies for one animal: the rows that count, gathered once ... */
 struct figures { /* of one nutrient and level: at most one row per basis is used */
@@ -61,9 +67,9 @@ void standard_ask(struct standard_rows *rows, enum standard_id std, enum basis b
 /* Works out which figures no energy moves, and puts all of them into 'keep', without words. */
 void standard_fix(struct standard_rows *r, struct allowance_set *keep);
 /* ... and the figures at an energy eaten. 'arena' NULL: without the words of how each came about. */
-void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena);
+void standard_at(const struct standard_rows *r, struct energy_eaten eaten, struct allowance_set *out, struct arena *arena);
 /* The same where standard_fix or this has filled 'out' from the same rows. */
-void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena);
+void standard_again(const struct standard_rows *r, struct energy_eaten eaten, struct allowance_set *out, struct arena *arena);
 
 /* Days over which a nutrient may average for this species; NULL when the table has no row (then 1 day). */
 const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n);

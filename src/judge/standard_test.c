@@ -17,7 +17,7 @@ static struct allowance_set figures(const struct library *lib, enum standard_id 
   struct allowance_set set;
   struct animal_body body = animal_body(lib, a);
   struct energy_need need = {.kcal = coefficient * body.metabolic_kg, .coefficient = coefficient};
-  standard_allowances(lib, std, basis, a, &need, supply, &set, &arena);
+  standard_allowances(lib, std, basis, a, &need, (struct energy_eaten){supply, supply}, &set, &arena);
   return set;
 }
 

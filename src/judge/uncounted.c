@@ -10,12 +10,27 @@ struct may_be {
   struct stream **food; /* [count] */
   double *most_g;       /* [count] by the portions that people feed; INFINITY where none is known */
   size_t count;         /* 0: anything */
+  bool taken;           /* ... but by the tablet, the drop or the pinch: too little of it to speak of as energy */
 };
 
 struct uncounted {
   struct may_be *line;
   size_t count;
 };
+
+static bool holds_one_of(const char *text, const char *const *word, size_t count) {
+  for (size_t i = 0; i < count; i++)
+    if (span_holds_fold(span_of(text), span_of(word[i]))) return true;
+  return false;
+}
+
+/* "1 multivitamin", "a joint tablet", "2 drops of ...": what is taken and not eaten, where nothing else is named beside it. */
+static bool is_taken(const struct ration_uncounted *u) {
+  static const char *const TAKEN[] = {"vitamin", "mineral supplement", "trace element", "premix",    "tablet", "capsule",
+                                      "softgel", "drop of",            "drops",         "a pinch of", "probiotic"};
+  static const char *const EATEN[] = {" and ", ",", "+", "&", " mix", "food", "meal", "chew", "treat", "with "};
+  return !u->sole_food && holds_one_of(u->text, TAKEN, COUNT_OF(TAKEN)) && !holds_one_of(u->text, EATEN, COUNT_OF(EATEN));
+}
 
 struct uncounted *uncounted_gather(const struct library *lib, const struct ration *ration, enum species species,
                                    const struct animal_body *body, double carotene_factor, struct arena *arena) {
@@ -28,6 +43,7 @@ struct uncounted *uncounted_gather(const struct library *lib, const struct ratio
     const struct ration_uncounted *from = &ration->uncounted[i];
     struct may_be *to = &u->line[i];
     to->count = from->may_be_count;
+    to->taken = is_taken(from);
     to->food = ARENA_NEW(arena, struct stream *, to->count + 1);
     to->most_g = ARENA_NEW(arena, double, to->count + 1);
     for (size_t k = 0; k < to->count; k++) {
@@ -63,7 +79,7 @@ void uncounted_most(const struct uncounted *u, double eaten_g, const struct ener
   memset(most, 0, NUT_COUNT * sizeof *most);
   for (size_t i = 0; i < u->count; i++) {
     for (int n = 0; n < NUT_COUNT; n++) {
-      double here = u->line[i].count == 0 || n == NUT_ENERGY ? INFINITY : 0;
+      double here = u->line[i].count > 0 || (n == NUT_ENERGY && u->line[i].taken) ? 0 : INFINITY;
       for (size_t k = 0; k < u->line[i].count; k++) {
         double per_g = most_of(u->line[i].food[k], n);
         if (per_g > 0) here = fmax(here, per_g * most_grams(&u->line[i], k, eaten_g, energy));
@@ -91,9 +107,7 @@ static double share_of_need(const struct library *lib, const struct check_result
 /* "a scoop of a multivitamin": nobody knows what is in it, but what kind of thing it is. */
 static bool is_called_a_mixture(const char *text) {
   static const char *const WORDS[] = {"vitamin", "mineral", "premix", "trace element"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (span_holds_fold(span_of(text), span_of(WORDS[i]))) return true;
-  return false;
+  return holds_one_of(text, WORDS, COUNT_OF(WORDS));
 }
 
 /* "a scoop of seaweed", "zinc drops": what it is taken for, by its words. */

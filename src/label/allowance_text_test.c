@@ -111,8 +111,8 @@ static void the_worksheet_comes_back_the_same(void **state) {
       struct energy_need need = animal_energy(built_library(), &a, &arena);
       for (int basis = 0; basis < BASIS_COUNT; basis++) {
         struct allowance_set before, after;
-        standard_allowances(built_library(), (enum standard_id)std, (enum basis)basis, &a, &need, 400, &before, &arena);
-        standard_allowances(&with, (enum standard_id)std, (enum basis)basis, &a, &need, 400, &after, &arena);
+        standard_allowances(built_library(), (enum standard_id)std, (enum basis)basis, &a, &need, (struct energy_eaten){400, 400}, &before, &arena);
+        standard_allowances(&with, (enum standard_id)std, (enum basis)basis, &a, &need, (struct energy_eaten){400, 400}, &after, &arena);
         for (int n = 0; n < NUT_COUNT; n++) {
           const double x[] = {before.of[n].minimum, before.of[n].allowance, before.of[n].upper, before.of[n].cautious},
                        y[] = {after.of[n].minimum, after.of[n].allowance, after.of[n].upper, after.of[n].cautious};
@@ -134,7 +134,7 @@ static void an_own_row_is_used_and_named(void **state) {
   struct animal a = an_animal(SPECIES_DOG, 16);
   struct energy_need need = animal_energy(built_library(), &a, &arena);
   struct allowance_set set;
-  standard_allowances(&with, STANDARD_NRC2006, BASIS_WEIGHT, &a, &need, 800, &set, &arena);
+  standard_allowances(&with, STANDARD_NRC2006, BASIS_WEIGHT, &a, &need, (struct energy_eaten){800, 800}, &set, &arena);
   assert_float_equal(set.of[NUT_ZINC].allowance, 3 * 8, 1e-4); /* 16^0.75 = 8 */
   assert_string_equal(library_allowance_place(&with, set.of[NUT_ZINC].allowance_row), "rows.txt, line 1, p. 359");
   assert_null(library_allowance_place(&with, set.of[NUT_COPPER].allowance_row));

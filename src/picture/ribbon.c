@@ -44,9 +44,9 @@ static void place_need(const struct check_result *r, struct ribbon *b, struct ar
 
 static void place_bowl(const struct energy_result *e, struct ribbon *b, struct arena *a) {
   b->bowl = place(b, e->supply_kcal);
-  b->bowl_words = words_text(a, "%s%s kcal", words_whole(a, e->supply_kcal), e->in_part ? "+" : "");
+  b->bowl_words = words_text(a, "%s%s kcal", words_whole(a, e->supply_kcal), energy_is_whole(e) ? "" : "+");
   b->parts = pieces_start(b->bowl);
-  if (e->in_part) return; /* nobody knows what its parts are parts of */
+  if (!energy_is_whole(e)) return; /* nobody knows what its parts are parts of */
   pieces_add(&b->parts, "protein", "protein", e->share_protein, a);
   pieces_add(&b->parts, "fat", "fat", e->share_fat, a);
   pieces_add(&b->parts, "carbohydrate", "carbohydrate", e->share_carbohydrate, a);

@@ -72,10 +72,7 @@ static const char *supply_words(const struct view *v) {
   const struct energy_need *need = &v->r->energy.need;
   const char *who = v->r->animal ? words_called(v->r->animal) : "the animal";
   const struct energy_result *e = &v->r->energy;
-  const char *gives = !isfinite(e->supply_kcal) ? "How much energy the bowl gives is not known"
-                      : e->in_part              ? say_text(p, "The bowl gives at least %s a day, not fully known",
-                                                           say_with_unit(p, round(e->supply_kcal), "kcal"))
-                                   : say_text(p, "The bowl gives %s a day", say_with_unit(p, round(e->supply_kcal), "kcal"));
+  const char *gives = words_gives(e, p->arena);
   if (!is_amount(need->kcal)) return say_text(p, "%s; how much is needed is not known.", gives);
   return say_text(p, "%s; %s likely needs %s%s.", gives, who, words_whole(p->arena, need->kcal), range_words(v));
 }
@@ -89,7 +86,7 @@ static const char *origin_words(const struct view *v) {
     mass =
         say_text(p, "%s, %s%s per kg", mass, e->in_part ? "at least " : "", say_with_unit(p, round(e->kcal_per_kg), "kcal"));
   if (e->from_count == 0) return mass[0] ? say_text(p, "%s.", mass) : "";
-  const char *known = e->in_part ? " that is known" : "";
+  const char *known = e->in_part ? " that is known" : e->beside ? " that is counted" : "";
   if (e->from_count == 1)
     return say_text(p, "%s%sAll of the energy%s comes from %s.", mass, mass[0] ? ". " : "", known,
                     words_line(p->arena, v->lib, v->r->ration, e->from[0].line));

@@ -6,9 +6,11 @@
 
 #include "report/answer.h"
 #include "report/helps.h"
+#include "judge/meal.h"
 #include "report/rail.h"
 #include "report/review_left.h"
 #include "words/heeded.h"
+#include "words/verdicts.h"
 
 enum { NAME_COLUMNS = 22, AMOUNT_COLUMNS = 7, REASONS_SHOWN = 4, NARROW = 76, OCTAVE_LEAST = 3, OCTAVE_MOST = 9 };
 
@@ -383,6 +385,12 @@ static void write_none(const struct scene *x) {
   if (!mend_is_a_dinner(x->a->before)) {
     blank_line(p);
     const struct energy_result *e = &x->a->before->energy;
+    if (meal_is_unread(x->a->before)) {
+      say(p, INK_PLAIN,
+          say_text(p, "%s: there is too little to mend. %s", words_counted_part(x->a->before, p->arena),
+                   words_ask_first(x->a->before->ration, NULL, true, p->arena)));
+      return;
+    }
     const char *gives =
         e->in_part && isfinite(e->supply_kcal)
             ? say_text(p, "This gives at least %s kcal a day, and nobody knows how much more, so it cannot be mended",

@@ -92,7 +92,7 @@ void reply_tell_none(struct gathering *g) {
           ? "I did not find one change that covers everything at once in the time that I gave it; there may "
             "be one."
       : g->f->why_none == REPLY_NO_DINNER
-          ? isfinite(g->r->energy.supply_kcal) && !g->r->energy.in_part
+          ? isfinite(g->r->energy.supply_kcal) && energy_is_whole(&g->r->energy)
                 ? "There is too little food in this to mend it: it needs more of a dinner first."
                 : "I cannot mend this before somebody knows how much energy is in it: its label should say."
           : "I found no change with usual portions that covers everything at once while your own foods stay.";

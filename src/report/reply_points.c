@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "judge/meal.h"
 #include "review/findings.h"
 
 const struct reply_part reply_part[REPLY_PART_COUNT] = {
@@ -21,15 +22,6 @@ const struct reply_part reply_part[REPLY_PART_COUNT] = {
 static_assert(COUNT_OF(reply_part) == REPLY_PART_COUNT, "ORDER REPLY_PART");
 
 static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
-/* So much could not be counted, and so little energy is left, that a verdict would be about another bowl. */
-static bool is_mostly_unread(const struct check_result *r) {
-  static const double A_DINNER = 0.4; /* of the expected energy */
-  bool sole_food = false;
-  for (size_t i = 0; i < r->ration->uncounted_count; i++) sole_food |= r->ration->uncounted[i].sole_food;
-  double least = sole_food ? r->energy.need.low_kcal : A_DINNER * r->energy.need.kcal;
-  return is_judged(r) && r->ration->uncounted_count > 0 && !(r->energy.supply_kcal >= least);
-}
 
 /* ---- findings ----------------------------------------------------------------------------------------------------- */
 
@@ -123,6 +115,11 @@ static const struct finding *of_the_worst(const struct gathering *g) {
   return NULL;
 }
 
+/* Of what is too little to judge the bowl by: what is too much all the same. */
+static bool is_told_of_a_part(const struct finding *f) {
+  return f->weight == FINDING_ACT && strcmp(f->id, "energy-unread") != 0; /* the verdict says that */
+}
+
 static void tell_findings(struct gathering *g) {
   struct told told = {0};
   const struct finding *first = of_the_worst(g);
@@ -130,7 +127,7 @@ static void tell_findings(struct gathering *g) {
   for (size_t i = 0; i < g->r->finding_count; i++) {
     const struct finding *f = &g->r->finding[i];
     if (!f->danger && !is_judged(g->r) && g->length != REPLY_FULL) continue;
-    if ((g->mostly_unread && !f->danger) || f == first) continue;
+    if ((g->mostly_unread && !f->danger && !is_told_of_a_part(f)) || f == first) continue;
     tell_finding(g, f, &told);
   }
 }
@@ -207,10 +204,12 @@ static const char *basis_words(struct gathering *g) {
   bool told = findings_say(r, "energy-far-too-low") || findings_say(r, "energy-far-too-high"); /* in the first sentences */
   const char *beside = words_text(g->arena, "; about %s kcal is expected%s%s%s", words_whole(g->arena, e->need.kcal),
                                   range[0] ? " (" : "", range, range[0] ? ")" : "");
-  const char *gives = isfinite(e->supply_kcal)
-                          ? words_text(g->arena, "As you feed it, it is %s g with %s%s kcal a day%s", grams,
-                                       e->in_part ? "" : "about ", words_supply(e, g->arena), told ? "" : beside)
-                          : words_text(g->arena, "How much energy is in the %s g of food a day is not known", grams);
+  const char *gives =
+      isfinite(e->supply_kcal)
+          ? words_text(g->arena, "%s is %s g with %s%s kcal a day%s",
+                       e->beside ? "What I could count" : "As you feed it, it", grams, e->in_part ? "at least " : "about ",
+                       words_whole(g->arena, e->supply_kcal), told ? "" : beside)
+          : words_text(g->arena, "How much energy is in the %s g of food a day is not known", grams);
   return words_text(g->arena, "Worked out for %s, by the needs in %s. %s.", whom, standard_name[r->options.standard], gives);
 }
 
@@ -252,7 +251,7 @@ static void tell_care(struct gathering *g) {
 
 struct reply_points reply_points(const struct reply_facts *f, enum reply_length length, struct arena *arena) {
   struct gathering g = {.f = f, .r = f->check, .length = length, .worst = NUT_NONE, .arena = arena};
-  g.mostly_unread = is_mostly_unread(g.r);
+  g.mostly_unread = meal_is_unread(g.r);
   reply_tell_verdict(&g);
   tell_findings(&g);
   if (is_judged(g.r) && !g.mostly_unread) reply_praise(&g);

@@ -133,6 +133,8 @@ static const char *judged_words(struct gathering *g) {
   struct group group[GROUP_COUNT];
   size_t count = harms_of(g, false, harm);
   words_groups(g->r, group);
+  words_as_told(g->r, &group[GROUP_SHORT]);
+  words_as_told(g->r, &group[GROUP_OVER]);
   bool uncounted = group[GROUP_UNPROVEN].count > 0 && g->r->ration->uncounted_count > 0;
   if (count == 0 && uncounted) return counted_words(g);
   if (count == 0)
@@ -201,8 +203,8 @@ static void tell_contents(struct gathering *g) {
   if (n == 0 || !isfinite(e->supply_kcal)) return;
   reply_say(g, REPLY_VERDICT, 1900, true,
             words_text(g->arena, "As I read it, a day of it is %s g of food with %s%s kcal, %s.",
-                       words_whole(g->arena, e->grams_per_day), e->in_part ? "" : "about ", words_supply(e, g->arena),
-                       words_list(g->arena, item, n, n)));
+                       words_whole(g->arena, e->grams_per_day), energy_is_whole(e) ? "about " : "",
+                       words_supply(e, g->arena), words_list(g->arena, item, n, n)));
 }
 
 static void tell_asked(struct gathering *g) {
@@ -243,7 +245,7 @@ void reply_tell_verdict(struct gathering *g) {
         words_text(g->arena, "I could read too little of it to judge the bowl%s.",
                    isfinite(r->energy.supply_kcal)
                        ? words_text(g->arena, ": what I understood comes to %s%s kcal a day, where %s are expected for %s",
-                                    r->energy.in_part ? "" : "about ", words_supply(&r->energy, g->arena),
+                                    r->energy.in_part ? "at least " : "about ", words_whole(g->arena, r->energy.supply_kcal),
                                     words_whole(g->arena, r->energy.need.kcal), words_called(r->animal))
                        : ""));
   } else {

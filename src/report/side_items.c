@@ -28,7 +28,7 @@ static bool has_column(const struct side_scene *x, int c) {
 
 /* Of an energy that is known in part nobody knows the shares. */
 static const char *share_words(const struct pen *p, const struct energy_result *e, double share) {
-  return e->in_part ? "?" : say_percent(p, share);
+  return !energy_is_whole(e) ? "?" : say_percent(p, share);
 }
 
 static const char *cell_words(const struct side_scene *x, int i, int c) {
@@ -113,7 +113,7 @@ static void say_without_energy(const struct pen *p, const struct side *s) {
   const char *name[SIDE_MOST];
   size_t count = 0;
   for (int i = 0; i < s->count && s->per == SIDE_PER_1000KCAL; i++)
-    if (!isfinite(s->item[i].kcal_per_day) || s->item[i].r->energy.in_part) name[count++] = s->item[i].name;
+    if (!isfinite(s->item[i].kcal_per_day) || !energy_is_whole(&s->item[i].r->energy)) name[count++] = s->item[i].name;
   if (count == 0) return;
   struct prose how = prose_at(MARGIN, INK_DIM);
   prose_write(p, &how,

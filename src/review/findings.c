@@ -61,8 +61,12 @@ static void write_remedies(struct review *r) {
 void findings_write(const struct library *lib, struct check_result *result, struct arena *arena) {
   struct review r = {.lib = lib, .result = result, .arena = arena, .row_letters = review_letters(lib, arena)};
   findings_dangers(&r);
-  if (meal_is_none(result)) { /* what is short then is everything, and limits that go by energy say nothing */
-    findings_no_meal(&r);
+  if (meal_is_part(result)) { /* what is short then is everything, or nobody knows what is */
+    if (meal_is_none(result))
+      findings_no_meal(&r);
+    else
+      findings_unread(&r);
+    findings_over(&r);
     findings_raw(&r);
   } else if (result->ration->line_count > 0) {
     if (review_judged(&r)) {

@@ -7,7 +7,7 @@ static void cat_needs(struct review *r) {
   const struct nutrient_result *n = r->result->nutrient;
   const struct img_finding *carbohydrate = review_row(r, "cat-carbohydrate");
   struct draft d;
-  if (carbohydrate && !r->result->energy.in_part && r->result->energy.share_carbohydrate > (double)carbohydrate->threshold &&
+  if (carbohydrate && energy_is_whole(&r->result->energy) && r->result->energy.share_carbohydrate > (double)carbohydrate->threshold &&
       draft_begin(&d, r, "cat-carbohydrate", NULL)) {
     draft_of(&d, NUT_CARBOHYDRATE);
     draft_percent(&d, "share", r->result->energy.share_carbohydrate);

@@ -1,7 +1,9 @@
 /* Energy: too much, too little, where it comes from, and whether the animal can eat the bulk. */
 #include <math.h>
 
+#include "judge/meal.h"
 #include "review/findings_internal.h"
+#include "words/verdicts.h"
 
 /* The range of the need within a sentence: of animals about the equation, or of what the journal shows. */
 static const char *range_words(struct review *r, bool far) {
@@ -21,14 +23,6 @@ static const char *why_words(struct review *r, double ratio) {
     return words_text(r->arena, "This is %s's own need, by scale and bowl: on so much of this food the weight will %s", who,
                       ratio < 1 ? "fall" : "rise");
   return words_text(r->arena, "Needs differ by half between animals of one size, so this may be right for %s or not", who);
-}
-
-/* The interval of a measured need is narrow: far is only what is well outside. */
-static bool is_far(const struct review *r, double ratio) {
-  static const double WELL_BELOW = 0.75, WELL_ABOVE = 1.25;
-  const struct energy_result *e = &r->result->energy;
-  if (e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal) return false;
-  return !r->result->animal->measured || ratio < WELL_BELOW || ratio > WELL_ABOVE;
 }
 
 /* "about 48 % more", "about 2.6 times as much", "about twice as much": a share says little once it is more than the whole.
@@ -85,11 +79,10 @@ static void supply_against_need(struct review *r) {
   double ratio = e->supply_kcal / e->need.kcal;
   const char *id = NULL;
   const struct img_finding *low = review_row(r, "energy-low"), *high = review_row(r, "energy-high");
-  if (low && ratio < low->threshold) id = is_far(r, ratio) ? "energy-far-too-low" : "energy-low";
-  if (high && ratio > high->threshold) id = is_far(r, ratio) ? "energy-far-too-high" : "energy-high";
+  if (low && ratio < low->threshold) id = meal_is_far(r->result) ? "energy-far-too-low" : "energy-low";
+  if (high && ratio > high->threshold) id = meal_is_far(r->result) ? "energy-far-too-high" : "energy-high";
   /* What is fed without being counted has energy that nobody knows: then too little is not known to be too little. */
-  const struct ration *ration = r->result->ration;
-  if (id && ratio < 1 && ration->uncounted_count > 0) id = "energy-uncounted";
+  if (id && ratio < 1 && e->beside) id = "energy-uncounted";
   if (e->in_part && !(id && ratio > 1)) {
     supply_known_in_part(r);
     return;
@@ -97,7 +90,7 @@ static void supply_against_need(struct review *r) {
   struct draft d;
   if (!id || !draft_begin(&d, r, id, NULL)) return;
   draft_of(&d, NUT_ENERGY);
-  if (strcmp(id, "energy-uncounted") == 0 && !is_far(r, ratio)) d.weight = FINDING_WATCH;
+  if (strcmp(id, "energy-uncounted") == 0 && !meal_is_far(r->result)) d.weight = FINDING_WATCH;
   draft_supply(&d, e);
   draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
   if (e->in_part) /* nobody knows how much less of it gives as much as is needed */
@@ -113,25 +106,9 @@ static void supply_against_need(struct review *r) {
              words_text(r->arena, "%s %s", e->in_part ? "at least" : "about", words_share(r->arena, fabs(1 / ratio - 1))));
   draft_word(&d, "more", more_food_words(r, 1 / ratio));
   draft_word(&d, "from", e->need.from);
-  draft_word(&d, "range", range_words(r, is_far(r, ratio)));
+  draft_word(&d, "range", range_words(r, meal_is_far(r->result)));
   draft_word(&d, "why", why_words(r, ratio));
   draft_end(&d);
-}
-
-/* Limits that even beside a whole meal's energy would be passed: the others grow with what is eaten. */
-static const char *over_beside_a_meal(struct review *r) {
-  const char *name[NUT_COUNT];
-  size_t n = 0;
-  double meals = r->result->energy.supply_kcal / r->result->energy.need.kcal;
-  for (int k = 0; k < NUT_COUNT; k++) {
-    const struct nutrient_result *x = &r->result->nutrient[k];
-    if (x->verdict != VERDICT_OVER || !x->table) continue;
-    bool by_weight = x->window_high > x->table->upper_by_weight;
-    bool by_energy = x->window_high * meals > x->table->upper_by_energy;
-    if (by_weight || by_energy) name[n++] = words_nutrient(r->arena, (enum nutrient)k);
-  }
-  if (n == 0) return "";
-  return words_text(r->arena, "Even beside a whole meal there would be too much %s.", list_of_few(r, name, n, n));
 }
 
 void findings_no_meal(struct review *r) {
@@ -142,7 +119,28 @@ void findings_no_meal(struct review *r) {
   draft_supply(&d, e);
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_percent(&d, "percent", e->supply_kcal / e->need.kcal);
-  draft_word(&d, "over", over_beside_a_meal(r));
+  draft_end(&d);
+}
+
+const char *review_ask_first(struct review *r) {
+  const struct ration *ration = r->result->ration;
+  bool *danger = ARENA_NEW(r->arena, bool, ration->uncounted_count + 1);
+  for (size_t i = 0; i < ration->uncounted_count; i++)
+    for (size_t k = 0; k < r->count; k++)
+      danger[i] |= r->item[k].f.danger && r->item[k].f.line == ration->uncounted[i].line;
+  return words_ask_first(ration, danger, true, r->arena);
+}
+
+void findings_unread(struct review *r) {
+  const struct energy_result *e = &r->result->energy;
+  struct draft d;
+  if (!draft_begin(&d, r, "energy-unread", NULL)) return;
+  draft_of(&d, NUT_ENERGY);
+  draft_supply(&d, e);
+  draft_number(&d, "need", e->need.kcal, "kcal");
+  draft_word(&d, "counted", words_counted_part(r->result, r->arena));
+  draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
+  draft_word(&d, "ask", review_ask_first(r));
   draft_end(&d);
 }
 
@@ -181,7 +179,7 @@ static void batch_or_day(struct review *r) {
 static void where_calories_come_from(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
-  if (e->from_count == 0 || e->in_part || !draft_begin(&d, r, "energy-sources", NULL)) return;
+  if (e->from_count == 0 || !energy_is_whole(e) || !draft_begin(&d, r, "energy-sources", NULL)) return;
   draft_of(&d, NUT_ENERGY);
   draft_of(&d, NUT_FAT);
   draft_of(&d, NUT_PROTEIN);
@@ -199,7 +197,7 @@ static void where_calories_come_from(struct review *r) {
 static void much_fat(struct review *r) {
   const struct nutrient_result *fat = &r->result->nutrient[NUT_FAT];
   const struct img_finding *row = review_row(r, "fat-high");
-  if (!row || r->result->energy.in_part || fat->verdict == VERDICT_OVER || !(fat->amount > row->threshold * fat->upper))
+  if (!row || !energy_is_whole(&r->result->energy) || fat->verdict == VERDICT_OVER || !(fat->amount > row->threshold * fat->upper))
     return;
   struct draft d;
   if (!draft_begin(&d, r, "fat-high", NULL)) return;

@@ -4,6 +4,7 @@
 
 #include "base/table.h"
 #include "review/findings_internal.h"
+#include "words/verdicts.h"
 
 /* A row a fold, in the order in which they are made. 'id': the row that tells the rest; its threshold says how many keep a
  * sentence of their own, its threshold2 from which score on one always does. */
@@ -92,14 +93,6 @@ static const char *settling_words(const struct review *r, const enum nutrient *n
                     most == count ? (count == 2 ? "both" : "all of them") : words_text(r->arena, "%zu of them", most));
 }
 
-/* What to ask about what is fed without being counted. */
-static const char *find_words(const struct ration *r) {
-  size_t known = 0;
-  for (size_t i = 0; i < r->uncounted_count; i++) known += r->uncounted[i].may_be_count > 0;
-  if (known == 0) return "what it contains: a label, or the weight and the kind of food";
-  return known < r->uncounted_count ? "how much of it is fed, and what it contains" : "how many grams of it are fed";
-}
-
 /* What already has a sentence is mentioned nowhere else: the members are taken out of the review. */
 static void take_out(struct review *r, const size_t *index, size_t count) {
   for (size_t i = 0; i < count; i++) r->item[index[i]].f.id = NULL;
@@ -133,7 +126,7 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
   bool unproven = fold == FOLD_UNPROVEN;
   draft_word(&d, "list", list_of_few(r, name, told, unproven ? UNPROVEN_NAMED : told));
   draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
-  draft_word(&d, "find", find_words(r->result->ration));
+  draft_word(&d, "ask", review_ask_first(r));
   draft_word(&d, "settle", unproven ? settling_words(r, nutrient, told) : "");
   draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
   draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");

@@ -175,6 +175,10 @@ void findings_energy(struct review *r);  /* too much, too little, where it comes
 /* How many days' food a text without a word of days is by its energy, where it looks like a batch; else 1. */
 double review_batch_days(const struct review *r);
 void findings_no_meal(struct review *r);  /* crumbs or supplements by themselves */
+/* What to ask first about what is not counted; nobody is asked to weigh what must not be fed. */
+const char *review_ask_first(struct review *r);
+void findings_unread(struct review *r);   /* little is counted beside food that is not */
+void findings_over(struct review *r);     /* of the next: what is too much */
 void findings_verdicts(struct review *r); /* each nutrient short, thin, over, unproven */
 void findings_rests(struct review *r);    /* what rests on one food, on estimates, on chance */
 void findings_minerals(struct review *r); /* calcium and bone, ratios, phytate, iodine, kelp */

@@ -3,6 +3,7 @@
 
 #include "base/table.h"
 #include "foods/constant_keys.h"
+#include "judge/meal.h"
 #include "review/findings_internal.h"
 
 static const char *suppliers(const struct review *r, const struct nutrient_result *n) {
@@ -80,6 +81,14 @@ static double share_of(double amount, double limit) {
   return amount > 0 ? (double)INFINITY : 0;
 }
 
+/* "2.51 g in a whole day's food", where the bowl may be a part of that; "" else. */
+static const char *limit_of_a_day(const struct review *r, const struct nutrient_result *n) {
+  double most = meal_limit_of_a_day(r->result, n);
+  return isnan(most) ? ""
+                     : words_text(r->arena, "%s in a whole day's food",
+                                  amount_words(r->arena, most, nutrient_info[n->id].unit));
+}
+
 /* The limit, and whose it is where this standard sets none; what passes it: the average, or the richest days. */
 static void limit_words(struct draft *d, const struct nutrient_result *n) {
   const char *unit = nutrient_info[n->id].unit;
@@ -88,12 +97,16 @@ static void limit_words(struct draft *d, const struct nutrient_result *n) {
   draft_percent(d, "of_upper", share_of(n->amount, n->upper));
   draft_number(d, "rich", n->window_high, unit);
   draft_percent(d, "of_upper_rich", share_of(n->window_high, n->upper));
-  if (!n->table->upper_borrowed) return;
+  struct arena *a = d->review->arena;
+  const char *day = limit_of_a_day(d->review, n), *upper = amount_words(a, n->upper, unit);
+  if (!n->table->upper_borrowed) {
+    if (day[0]) draft_word(d, "upper", words_text(a, "%s for so much energy (%s)", upper, day));
+    return;
+  }
   const char *lender = standard_name[n->table->upper_row->standard];
-  struct buf b;
-  buf_init(&b, d->review->arena, 160);
-  buf_addf(&b, "%s (%s; %s sets none)", words_amount(d->review->arena, n->upper, unit), lender, standard_name[asked]);
-  draft_word(d, "upper", buf_text(&b));
+  draft_word(d, "upper",
+             words_text(a, "%s%s (%s%s%s; %s sets none)", upper, day[0] ? " for so much energy" : "", day, day[0] ? "; " : "",
+                        lender, standard_name[asked]));
   draft_text_because(d, "upper_standard", standard_key[n->table->upper_row->standard]);
 }
 
@@ -256,6 +269,13 @@ static void silence_the_obvious(struct review *r) {
     review_silence(r, review_id(r, NUT_METHIONINE, verdict_word[n[NUT_METHIONINE].verdict]));
   if (n[NUT_PHE_TYR].verdict == n[NUT_PHENYLALANINE].verdict)
     review_silence(r, review_id(r, NUT_PHENYLALANINE, verdict_word[n[NUT_PHENYLALANINE].verdict]));
+}
+
+void findings_over(struct review *r) {
+  for (int k = 0; k < NUT_COUNT; k++) {
+    const struct nutrient_result *n = &r->result->nutrient[k];
+    if (n->verdict == VERDICT_OVER || n->highest_day_over) above(r, n);
+  }
 }
 
 void findings_verdicts(struct review *r) {

@@ -36,9 +36,7 @@ static void dangers(const struct maker *m) {
 static const char *energy_sentence(const struct maker *m) {
   const struct energy_result *e = &m->r->energy;
   struct arena *a = m->arena;
-  const char *gives = isfinite(e->supply_kcal) ? words_text(a, "The bowl gives %s kcal a day%s", words_supply(e, a),
-                                                            e->in_part ? ", not fully known," : "")
-                                               : "How much energy the bowl gives is not known";
+  const char *gives = words_text(a, "%s%s", words_gives(e, a), e->in_part && isfinite(e->supply_kcal) ? "," : "");
   const char *food = isfinite(e->grams_per_day) ? words_text(a, " in %s of food", mass(m, e->grams_per_day)) : "";
   if (!sheet_judged(m) || !(e->need.kcal > 0)) return words_text(a, "%s%s.", gives, food);
   return words_text(a, "%s%s; %s likely needs %s kcal (animals differ: %s to %s).", gives, food, words_called(m->r->animal),

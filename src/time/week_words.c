@@ -3,7 +3,9 @@
 #include <assert.h>
 #include <math.h>
 
+#include "judge/meal.h"
 #include "text/date.h"
+#include "words/verdicts.h"
 
 const char *const week_day_short[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
 
@@ -30,6 +32,12 @@ int week_weekday(const struct week *w, int day) {
 
 /* ---- which nutrients ------------------------------------------------------------------------------------------- */
 
+/* As the review of the mean day tells them, and then the leanest first. */
+static bool is_told_before(const struct week *w, const struct week_nutrient *a, const struct week_nutrient *b) {
+  size_t place_a = words_place_of(w->mean, a->id), place_b = words_place_of(w->mean, b->id);
+  return place_a != place_b ? place_a < place_b : week_leaner(a, b);
+}
+
 struct list {
   const char *item[NUT_COUNT];
   size_t count;
@@ -48,7 +56,7 @@ static size_t of_kind(const struct week *w, enum averaging kind, bool too_much, 
     if (i == NUT_ENERGY || x->averaging != kind || x->too_much != too_much) continue;
     if (kind == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, x->id)) continue;
     size_t k = n++;
-    for (; k > 0 && week_leaner(x, out[k - 1]); k--) out[k] = out[k - 1];
+    for (; k > 0 && is_told_before(w, x, out[k - 1]); k--) out[k] = out[k - 1];
     out[k] = x;
   }
   return n;
@@ -164,6 +172,9 @@ const char *week_lead(const struct week *w, struct arena *arena) {
   buf_init(&out, arena, 8192);
   if (!w->judged) return "";
   if (w->known_days == 0) return "Nothing is known of what was eaten.";
+  const char *part = words_part_of_food(w->mean, arena);
+  if (meal_is_part(w->mean)) return part;
+  buf_adds(&out, part);
   say_helped(w, &out, arena);
   say_not_helped(w, &out, arena);
   say_fasts(w, &out, arena);
@@ -248,6 +259,10 @@ static const char *failing(const struct week *w, int day, bool always, size_t mo
   }
   for (size_t i = 0; i < count; i++)
     item[i] = always ? all_days_figure(w, n[i], arena) : day_figure(n[i], n[i]->day[day], n[i]->day_most[day], arena);
+  if (always && count > most + 1) { /* a number here beside that of the lead would be another: the lines below hold them all */
+    item[most] = "others below";
+    count = ++most;
+  }
   return count > 0 ? words_list(arena, item, count, most) : "";
 }
 

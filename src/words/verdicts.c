@@ -79,6 +79,31 @@ void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]) {
   }
 }
 
+/* Is it what the finding is about, and not the other half of a ratio? */
+static bool is_about(const struct finding *f, enum nutrient n) {
+  enum { A_RATIO = 2 };
+  size_t count = f->nutrient_count > A_RATIO ? f->nutrient_count : f->nutrient_count > 0;
+  for (size_t k = 0; k < count && f->weight == FINDING_ACT; k++)
+    if (f->nutrient[k] == n) return true;
+  return false;
+}
+
+size_t words_place_of(const struct check_result *r, enum nutrient n) {
+  size_t i = 0;
+  while (i < r->finding_count && !is_about(&r->finding[i], n)) i++;
+  return i;
+}
+
+void words_as_told(const struct check_result *r, struct group *g) {
+  for (int i = 1; i < g->count; i++) {
+    const struct nutrient_result *x = g->item[i];
+    size_t place = words_place_of(r, x->id);
+    int k = i;
+    for (; k > 0 && place < words_place_of(r, g->item[k - 1]->id); k--) g->item[k] = g->item[k - 1];
+    g->item[k] = x;
+  }
+}
+
 /* ---- the bowl in one sentence ---------------------------------------------------------------------------------- */
 
 /* As many names as a sentence bears; one more is named too, for "and 1 more" is no shorter. */
@@ -95,14 +120,27 @@ static void add_open(struct buf *b, const struct group *g, const char *word) {
   if (g->count > 0) buf_addf(b, "%s%s: %s", b->n > 0 ? "; " : "", word, named(g, b->arena));
 }
 
-static const char *judged(const struct group *g, struct arena *a) {
+/* "vitamin D; too much copper for so little energy" */
+static const char *too_much(const struct check_result *r, const struct group *high, struct arena *a) {
+  struct group over = {.count = 0}, dense = {.count = 0};
+  for (int i = 0; i < high->count; i++) {
+    struct group *to = isnan(meal_limit_of_a_day(r, high->item[i])) ? &over : &dense;
+    to->item[to->count++] = high->item[i];
+  }
+  if (dense.count == 0) return named(high, a);
+  return words_text(a, "%s%s%s for so little energy", over.count > 0 ? named(&over, a) : "",
+                    over.count > 0 ? "; too much " : "", named(&dense, a));
+}
+
+static const char *judged(const struct check_result *r, const struct group *g, struct arena *a) {
   const struct group *low = &g[GROUP_SHORT], *high = &g[GROUP_OVER];
-  if (low->count && high->count) return words_text(a, "Too much %s; too little %s.", named(high, a), named(low, a));
+  if (low->count && high->count) return words_text(a, "Too much %s; too little %s.", too_much(r, high, a), named(low, a));
   if (low->count) return words_text(a, "Too little %s.", named(low, a));
   const struct group *open_ones = &g[GROUP_UNPROVEN];
   if (high->count && open_ones->count)
-    return words_text(a, "Too much %s; nothing is clearly short, but unproven: %s.", named(high, a), named(open_ones, a));
-  if (high->count) return words_text(a, "Nothing is short, but too much %s.", named(high, a));
+    return words_text(a, "Too much %s; nothing is clearly short, but unproven: %s.", too_much(r, high, a),
+                      named(open_ones, a));
+  if (high->count) return words_text(a, "Nothing is short, but too much %s.", too_much(r, high, a));
   struct buf open;
   buf_init(&open, a, 8192);
   add_open(&open, &g[GROUP_UNPROVEN], "unproven");
@@ -188,33 +226,113 @@ const char *words_before_change(const struct library *lib, const struct check_re
                     size_fits ? "" : words_not_scaled(r->uncounted_count, a));
 }
 
+const char *words_ask_first(const struct ration *r, const bool *skip, bool how, struct arena *a) {
+  const char **what = ARENA_NEW(a, const char *, r->uncounted_count + 1), **much = ARENA_NEW(a, const char *, r->uncounted_count + 1);
+  size_t whats = 0, muches = 0;
+  for (size_t i = 0; i < r->uncounted_count; i++) {
+    if (skip && skip[i]) continue;
+    const char *quoted = words_text(a, "“%s”", r->uncounted[i].text);
+    if (r->uncounted[i].may_be_count > 0)
+      much[muches++] = quoted;
+    else
+      what[whats++] = quoted;
+  }
+  if (whats + muches == 0) return "";
+  if (whats == 0) return words_text(a, "First weigh %s.", words_list(a, much, muches, 3));
+  return words_text(a, "First find out what is in %s%s%s%s.", words_list(a, what, whats, 3),
+                    how ? " (a label, or the weight and the kind of food)" : "", muches > 0 ? ", and weigh " : "",
+                    muches > 0 ? words_list(a, much, muches, 3) : "");
+}
+
 const char *words_supply(const struct energy_result *e, struct arena *a) {
   const char *kcal = words_whole(a, e->supply_kcal);
-  return e->in_part && isfinite(e->supply_kcal) ? words_text(a, "at least %s", kcal) : kcal;
+  return !energy_is_whole(e) && isfinite(e->supply_kcal) ? words_text(a, "at least %s", kcal) : kcal;
+}
+
+const char *words_gives(const struct energy_result *e, struct arena *a) {
+  if (!isfinite(e->supply_kcal)) return "How much energy the bowl gives is not known";
+  const char *kcal = words_whole(a, e->supply_kcal);
+  if (e->in_part) return words_text(a, "The bowl gives at least %s kcal a day, not fully known", kcal);
+  return words_text(a, e->beside ? "What is counted gives %s kcal a day" : "The bowl gives %s kcal a day", kcal);
+}
+
+/* What is too much all the same. */
+static const char *over_even_so(const struct check_result *r, struct arena *a) {
+  struct group group[GROUP_COUNT];
+  words_groups(r, group);
+  words_as_told(r, &group[GROUP_OVER]);
+  const struct group *high = &group[GROUP_OVER];
+  return high->count > 0 ? words_text(a, " Even so there is too much %s.", named(high, a)) : "";
 }
 
 /* Supplements or crumbs: what each need lacks would be the whole list of needs. */
 static const char *no_meal(const struct check_result *r, struct arena *a) {
-  if (!(r->energy.supply_kcal > 0)) return "This is not a meal: there is no energy in it.";
-  return words_text(a, "This is not a meal: it gives %s of about %s kcal a day.", words_whole(a, r->energy.supply_kcal),
+  const char *over = over_even_so(r, a);
+  if (!(r->energy.supply_kcal > 0)) return words_text(a, "This is not a meal: there is no energy in it.%s", over);
+  return words_text(a, "This is not a meal: it gives %s of about %s kcal a day.%s", words_whole(a, r->energy.supply_kcal),
+                    words_whole(a, r->energy.need.kcal), over);
+}
+
+/* "9 % of the energy needed (79 of about 898 kcal a day)" */
+static const char *share_of_need(const struct check_result *r, struct arena *a) {
+  return words_text(a, "%s of the energy needed (%s of about %s kcal a day)",
+                    words_share(a, r->energy.supply_kcal / r->energy.need.kcal), words_whole(a, r->energy.supply_kcal),
                     words_whole(a, r->energy.need.kcal));
+}
+
+const char *words_counted_part(const struct check_result *r, struct arena *a) {
+  bool some = r->energy.supply_kcal > 0;
+  return some ? words_text(a, "Only %s is counted", share_of_need(r, a)) : "Nothing that gives energy is counted";
+}
+
+/* Nobody is asked to weigh what must not be fed. */
+static const char *unread(const struct check_result *r, struct arena *a) {
+  bool *danger = ARENA_NEW(a, bool, r->ration->uncounted_count + 1);
+  for (size_t i = 0; i < r->ration->uncounted_count; i++)
+    for (size_t k = 0; k < r->finding_count; k++)
+      danger[i] |= r->finding[k].danger && r->finding[k].line == r->ration->uncounted[i].line;
+  const char *ask = words_ask_first(r->ration, danger, false, a);
+  return words_text(a, "%s: too little to judge the bowl by.%s%s%s", words_counted_part(r, a), over_even_so(r, a),
+                    ask[0] ? " " : "", ask);
+}
+
+/* How much of its food this is, where that is far less than all of it; "" where it is not. */
+static const char *part_of_food(const struct check_result *r, struct arena *a) {
+  const struct energy_result *e = &r->energy;
+  if (!meal_is_far(r) || e->supply_kcal > e->need.kcal) return "";
+  if (e->in_part)
+    return words_text(a, "The energy is not fully known: at least %s of about %s kcal a day.",
+                      words_whole(a, e->supply_kcal), words_whole(a, e->need.kcal));
+  if (e->beside) return words_text(a, "What is counted gives %s.", share_of_need(r, a));
+  return words_text(a, "This gives %s: a part of the food, or weight is lost.", share_of_need(r, a));
+}
+
+const char *words_part_of_food(const struct check_result *r, struct arena *a) {
+  if (meal_is_unread(r)) return unread(r, a);
+  return meal_is_none(r) ? no_meal(r, a) : part_of_food(r, a);
 }
 
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
-  const char *danger = danger_words(r, a);
-  const char *rest = "";
+  const char *danger = danger_words(r, a), *part = words_part_of_food(r, a), *counted = uncounted(r, a), *rest = "";
   if (r->refusal != REFUSE_NOT) {
     rest = "No verdict for this animal.";
+  } else if (meal_is_unread(r)) {
+    counted = ""; /* said already */
   } else if (r->ration && r->ration->line_count == 0) {
     rest = "An empty bowl.";
   } else if (meal_is_none(r)) {
-    rest = no_meal(r, a);
+    rest = part;
+    part = "";
   } else if (r->animal) {
     words_groups(r, group);
-    rest = judged(group, a);
+    words_as_told(r, &group[GROUP_SHORT]);
+    words_as_told(r, &group[GROUP_OVER]);
+    rest = judged(r, group, a);
   } else if (!danger[0]) {
     rest = "What is in it; no animal is given, so nothing is judged.";
   }
-  return words_text(a, "%s%s%s%s", danger, danger[0] && rest[0] ? " " : "", uncounted(r, a), rest);
+  bool more = part[0] || rest[0];
+  return words_text(a, "%s%s%s%s%s%s", danger, danger[0] && more ? " " : "", part, part[0] && rest[0] ? " " : "", counted,
+                    rest);
 }

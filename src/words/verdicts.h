@@ -31,6 +31,10 @@ double words_share_had(const struct nutrient_result *n);
 
 enum group_id words_group_of(const struct nutrient_result *n);
 void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]);
+/* Where the review tells of it as something to act on, among the findings; their number where it does not. */
+size_t words_place_of(const struct check_result *r, enum nutrient n);
+/* In that order instead, for a sentence that names the first few: calcium at 30 % comes before manganese at 20 %. */
+void words_as_told(const struct check_result *r, struct group *g);
 
 /* The bowl in one sentence: "Too much vitamin D; too little iodine, zinc and manganese." Terminal, JSON and page say this
  * one. */
@@ -39,6 +43,16 @@ const char *words_lead(const struct check_result *r, struct arena *a);
 /* "“1 scoop kelp” and “a multivitamin”": what is fed but not counted, as it was written; "" when there is none. Whoever
  * proposes a change says that it reckons without them: they may supply what the change adds. */
 const char *words_uncounted(const struct ration *r, struct arena *a);
+
+/* How much of the food this is, where it is far less than all of it: what is said before all verdicts; where it is no meal or
+ * too little to judge by (judge/meal.h), instead of them. "" else. */
+const char *words_part_of_food(const struct check_result *r, struct arena *a);
+/* What to weigh and to ask first about what is fed but not counted: "First find out what is in “a scoop of his mix” (a label,
+ * or the weight and the kind of food), and weigh “some kale”."; "" when nothing is. 'skip': of those that are not asked
+ * about, NULL none; 'how': with what is in brackets here. */
+const char *words_ask_first(const struct ration *r, const bool *skip, bool how, struct arena *a);
+/* "Only 9 % of the energy needed (79 of about 898 kcal a day) is counted" */
+const char *words_counted_part(const struct check_result *r, struct arena *a);
 
 /* Why a bowl whose energy is far from the need is not scaled to it: "How much energy it adds is not known, ..." */
 const char *words_not_scaled(size_t uncounted, struct arena *a);

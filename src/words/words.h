@@ -31,6 +31,8 @@ const char *words_mass(struct arena *a, double grams);
 const char *words_whole(struct arena *a, double x);
 /* Kilocalories that the bowl gives: "475", or "at least 475" where the energy is known in part. */
 const char *words_supply(const struct energy_result *e, struct arena *a);
+/* "The bowl gives 475 kcal a day", "What is counted gives 79 kcal a day": as a sentence begins. */
+const char *words_gives(const struct energy_result *e, struct arena *a);
 /* "£2.10"; the currency may be "" or NULL. NaN: "not known". */
 const char *words_money(struct arena *a, const char *currency, double x);
 /* A share 0..1 in a sentence: "31 %", "under 1 %", ">99 %"; a whole is "100 %". NaN: "not known". */

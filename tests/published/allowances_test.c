@@ -18,7 +18,7 @@ static struct allowance_set figures(enum standard_id std, enum basis basis, enum
   struct animal a = tiny_animal(s, kg);
   double metabolic = animal_body(built_library(), &a).metabolic_kg;
   struct energy_need need = {.kcal = kcal, .coefficient = kcal / metabolic};
-  standard_allowances(built_library(), std, basis, &a, &need, kcal, &set, &arena);
+  standard_allowances(built_library(), std, basis, &a, &need, (struct energy_eaten){kcal, kcal}, &set, &arena);
   return set;
 }
 

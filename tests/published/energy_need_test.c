@@ -95,7 +95,7 @@ static struct allowance zinc(const struct library *lib, enum standard_id std, en
   struct allowance_set set;
   struct animal a = tiny_animal(s, kg);
   struct energy_need e = {.kcal = coefficient * animal_body(lib, &a).metabolic_kg, .coefficient = coefficient};
-  standard_allowances(lib, std, BASIS_WEIGHT, &a, &e, e.kcal, &set, &arena);
+  standard_allowances(lib, std, BASIS_WEIGHT, &a, &e, (struct energy_eaten){e.kcal, e.kcal}, &set, &arena);
   return set.of[NUT_ZINC];
 }
 

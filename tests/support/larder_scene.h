@@ -119,7 +119,7 @@ static void draw_scene(struct scene *s) {
   s->q.animal = &s->animal;
   s->q.animals = 1;
   s->q.options = (struct check_options){draw(4) == 0 ? STANDARD_FEDIAF2021 : STANDARD_NRC2006, (enum basis)draw(BASIS_COUNT),
-                                        draw(2) ? 0.75 : 0.5 + 0.01 * draw(45), ENERGY_ATWATER};
+                                        draw(2) ? 0.75 : 0.5 + 0.01 * draw(45), ENERGY_ATWATER, 0};
   s->q.limit = s->limit;
   s->q.aim = (enum compose_aim)draw(3);
   s->q.step = step;

@@ -116,7 +116,7 @@ export interface Energy {
   ribbon: Ribbon | null;
   /** how much of supply_kcal is known; part: it is a lower bound, none: null */
   supply_known: Known;
-  /** supply_kcal is a lower bound: some food's energy is known in part only */
+  /** supply_kcal is a lower bound: some food's energy is known in part only, or food is fed that is not counted */
   supply_in_part: boolean;
 }
 

@@ -51,7 +51,7 @@ export interface SideItem {
   ml_per_day: number | null;
   /** where the energy comes from */
   share: EnergyShare;
-  /** both are lower bounds: the energy of some food is known in part only */
+  /** both are lower bounds: the energy of some food is known in part only, or food is fed that is not counted */
   kcal_in_part: boolean;
   way?: 'raw' | 'simmered-broth-kept' | 'simmered-drained' | 'baked';
   /** g a day: by the ranges of the yields */
