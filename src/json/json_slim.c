@@ -27,7 +27,7 @@ static const struct field WEIGHING[] = {
     NUMBER_ALWAYS("kcal", "kcal a day", struct slim_weighing, kcal, "to feed from that day on"),
     NUMBER_OF("grams", "g a day", grams, "of the mended bowl; null without one"),
     NUMBER_OF("kg", "kg", expected, "to expect"),
-    NUMBER_OF("low_kg", "kg", expected_low, "if the need is at the high end of its interval"),
+    NUMBER_OF("low_kg", "kg", expected_low, "if the need is at the high end of its interval; not below too_light_kg"),
     NUMBER_OF("high_kg", "kg", expected_high, "if it is at the low end"),
     NUMBER("too_light_kg", "kg", struct slim_weighing, too_light,
            "below this the loss since the first day is faster than is safe: feed more"),

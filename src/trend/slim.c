@@ -65,7 +65,9 @@ static void next_step(struct plan_writer *p, const struct walk *w, int day) {
 static void weigh(struct plan_writer *p, const struct walk *w, int day) {
   const struct slim_weighing *first = p->out->weighing_count > 0 ? &p->weighing[0] : NULL;
   double safest = first ? first->weight.mean * pow(1 - w->in->rate_high, (day - first->day) / 7.0) : (double)NAN;
-  struct trend_band b = {w->kg[LIKELY], w->kg[FAST], w->kg[SLOW]};
+  /* What is too light is nothing to expect, however fast the fastest animal may lose: the band ends where that begins. */
+  double fastest = safest > w->kg[FAST] ? fmin(safest, w->kg[LIKELY]) : w->kg[FAST];
+  struct trend_band b = {w->kg[LIKELY], fastest, w->kg[SLOW]};
   p->weighing[p->out->weighing_count++] = (struct slim_weighing){day, b, safest, p->kcal};
 }
 

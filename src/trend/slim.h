@@ -30,7 +30,7 @@ struct slim_step {
 
 struct slim_weighing {
   int day;
-  struct trend_band weight; /* to expect: the need's interval and that of tissue carried along */
+  struct trend_band weight; /* to expect: the need's interval and that of tissue carried along, not below 'too_light' */
   double too_light;         /* below this it lost faster than is safe since the first day, on which it is NaN */
   double kcal;              /* fed from that day on */
 };

@@ -73,11 +73,16 @@ static bool is_limited(const struct tokens *t, size_t behind) {
   return frequency_at(t, behind).tokens > 0 || says_a(t, behind, CLASS_UNLESS);
 }
 
+/* "No, she hates it" without the comma: an answer to somebody's question, and then a sentence of its own. */
+static bool is_answer(const struct tokens *t, size_t at) {
+  return says(t, at, "no nope") && says(t, at + 1, "she she's shes he he's hes it it's they they're i i'm we my our");
+}
+
 /* "not allergic to", "no longer avoids": a word of denial right before. */
 static bool is_denied(const struct tokens *t, size_t at) {
   enum { FAR = 4 };
   for (size_t i = at; i-- > 0 && i + FAR > at && t->item[i].kind == TOKEN_WORD;) {
-    if (says(t, i, "because so and but as since")) return false;
+    if (says(t, i, "because so and but as since") || is_answer(t, i)) return false;
     if (says(t, i, "not isn't isnt never no longer aren't doesn't doesnt don't dont wasn't was were should") &&
         !says(t, i + 1, "sure"))
       return true;

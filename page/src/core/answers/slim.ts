@@ -62,7 +62,7 @@ export interface SlimWeighing {
   grams: number | null;
   /** kg: to expect */
   kg: number | null;
-  /** kg: if the need is at the high end of its interval */
+  /** kg: if the need is at the high end of its interval; not below too_light_kg */
   low_kg: number | null;
   /** kg: if it is at the low end */
   high_kg: number | null;
