@@ -270,7 +270,8 @@ static void add_changes(struct mend_search *s, const double *x, struct mend_chan
                                            .from_g = from,
                                            .to_g = to,
                                            .danger = s->danger[i],
-                                           .unmeasured = mend_unmeasured(s->lib, &s->q->ration->line[i], s->before)};
+                                           .unmeasured = mend_unmeasured(s->lib, &s->q->ration->line[i], s->before),
+                                           .rich = mend_rich_oil(s->lib, &s->q->ration->line[i], s->before)};
   }
   for (size_t j = 0; j < s->columns; j++)
     if (s->column[j].line < 0 && moved(0, x[j]))

@@ -91,6 +91,7 @@ struct mend_change {
   double from_g, to_g; /* as eaten a day */
   bool danger;         /* taken out because it is dangerous */
   bool unmeasured;     /* and that because nobody knows how much iodine is in this seaweed */
+  bool rich;           /* or because it is an oil rich in vitamin A or D, of which the bowl is at a limit */
   /* What would fail without this change, the others in place. */
   enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
@@ -152,5 +153,8 @@ bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum
 bool mend_thiaminase(const struct library *lib, const struct ration_line *l, enum species s);
 /* Is it a seaweed without a stated content, in a bowl that has too much iodine? No smaller spoon makes that sure. */
 bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before);
+/* Is it an oil that brings much vitamin A or D (cod liver oil) to a bowl that is over the limit of one of them, or may be?
+ * It goes before any food does. */
+bool mend_rich_oil(const struct library *lib, const struct ration_line *l, const struct check_result *before);
 
 #endif

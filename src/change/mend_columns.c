@@ -73,6 +73,21 @@ bool mend_unmeasured(const struct library *lib, const struct ration_line *l, con
   return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
 }
 
+bool mend_rich_oil(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+  static const double MUCH = 0.1; /* of the limit, from the oil alone: common practice */
+  static const enum nutrient ADDS_UP[] = {NUT_VITAMIN_A, NUT_VITAMIN_D};
+  const struct img_food *f = library_food(lib, l->shown_food);
+  bool at_limit = false, rich = false;
+  if (!f || f->part != PART_FAT_OIL) return false;
+  for (size_t i = 0; i < COUNT_OF(ADDS_UP); i++) {
+    const struct nutrient_result *r = &before->nutrient[ADDS_UP[i]];
+    double brings = (double)library_values(lib, l->shown_food)[ADDS_UP[i]].mean / 100 * ration_line_grams_per_day(l);
+    at_limit |= r->verdict == VERDICT_OVER || r->highest_day_over || r->near_upper;
+    rich |= brings > MUCH * r->upper;
+  }
+  return at_limit && rich;
+}
+
 static void add_column(struct mend_search *s, int candidate, struct mend_column c) {
   if (!(c.most > 0) || (c.whole > 0 && c.most < c.whole)) return;
   if (c.whole > 0) c.most = floor(c.most / c.whole + 1e-6) * c.whole;
@@ -181,7 +196,8 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
   for (size_t i = 0; i < r->line_count; i++) {
     double g = ration_line_grams_per_day(&r->line[i]);
     s->danger[i] = !s->q->own[i].keep && (mend_dangerous(s->lib, &r->line[i], s->q->animal->species, s->arena) ||
-                                          mend_unmeasured(s->lib, &r->line[i], s->before));
+                                          mend_unmeasured(s->lib, &r->line[i], s->before) ||
+                                          mend_rich_oil(s->lib, &r->line[i], s->before));
     s->start[i] = s->danger[i] ? 0 : g;
     of_line[i] = -1;
     if (!(g > 0)) continue;

@@ -58,9 +58,11 @@ void mend_leave_lines(struct mend_search *s, struct mend_choice *c) {
   int left = 0;
   if (!c->rounded || s->with != MEND_BOTH || s->stopped) return;
   int reach = s->reach;
+  enum mend_with with = s->with;
   bool *tried = ARENA_NEW(s->arena, bool, s->columns), *in = ARENA_NEW(s->arena, bool, s->columns);
   s->reach = c->reach;
   s->at_hand = c->at_hand;
+  s->with = c->with;
   model_energy_rows(s->p, true);
   for (size_t j; mend_go_on(s) && (j = least_moved(s, c->x, tried)) < s->columns;) {
     tried[j] = true;
@@ -69,6 +71,7 @@ void mend_leave_lines(struct mend_search *s, struct mend_choice *c) {
   model_energy_rows(s->p, false);
   s->reach = reach;
   s->at_hand = false;
+  s->with = with;
   if (left == 0) return;
   /* What was proven was so for the narrower energy. */
   c->fewest = 0;

@@ -136,6 +136,13 @@ static bool instead_of(struct mend_search *s, size_t pill, double lost_most, str
   return found;
 }
 
+/* Foods alone, where they are no more trouble to whoever feeds, in portions as usual. */
+bool mend_foods_come_first(const struct mend_search *s, const struct mend_choice *both, const struct mend_choice *foods) {
+  int last_usual = 2; /* a step of mend_reach(): from the next on portions are stretched */
+  if (foods->reach > last_usual || foods->one_more || !foods->rounded || takes_out(s, foods->x, both->x)) return false;
+  return pills(s, both->x) > 0 && effort(s, foods->x) <= effort(s, both->x);
+}
+
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c) {
   bool any = false;
   double lost_most = main_lost(s, c->x) + MORE_ROOM;

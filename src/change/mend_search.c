@@ -197,7 +197,15 @@ size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t mo
       out[j] = out[j - 1];
       out[j - 1] = swap;
     }
-  for (int with = MEND_FOODS; s->q->ways && with < MEND_WITH_COUNT && !s->stopped; with++)
-    if (choose_with(s, (enum mend_with)with, &out[0], &out[n])) n++;
+  const struct mend_choice both = out[0];
+  for (int with = MEND_FOODS; s->q->ways && with < MEND_WITH_COUNT && !s->stopped; with++) {
+    if (!choose_with(s, (enum mend_with)with, &both, &out[n])) continue;
+    if (n == 1 && with == MEND_FOODS && mend_foods_come_first(s, &both, &out[n])) {
+      out[0] = out[n];
+      out[n] = both;
+      mend_leave_lines(s, &out[0]);
+    }
+    n++;
+  }
   return n;
 }

@@ -109,7 +109,9 @@ struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
 int mend_cover(struct mend_search *s, int lines, long decisions, struct mend_choice *best, bool *proven);
 /* mend_rather.c: foods in the place of pills, where that is less for whoever feeds. False: nothing is changed. */
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c);
-/* mend_leave.c: lines of the owner.s that need not change stay as they are. */
+/* Is a change with foods only, 'foods', no more trouble than 'both' that has pills? It is told first then. */
+bool mend_foods_come_first(const struct mend_search *s, const struct mend_choice *both, const struct mend_choice *foods);
+/* mend_leave.c: lines of the owner's that need not change stay as they are. */
 void mend_leave_lines(struct mend_search *s, struct mend_choice *c);
 /* mend_steps.c: amounts that a kitchen measures. */
 void mend_steps(struct mend_search *s, struct mend_choice *c);

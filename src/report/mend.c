@@ -94,6 +94,7 @@ static const char *loss_words(const struct pen *p, const struct mend_change *c, 
 static const char *reason_words(const struct pen *p, const struct mend_change *c, bool below_need) {
   const char *loss = loss_words(p, c, below_need);
   if (c->danger && c->unmeasured) return "nobody knows how much iodine is in it, and it may be far too much";
+  if (c->danger && c->rich) return "it is rich in vitamins A and D, and the bowl is at the limit of one of them";
   if (c->danger) return "it is dangerous to this animal";
   if (!loss && c->line < 0 && c->helps != NUT_NONE)
     return say_text(p, "it helps with %s, which would otherwise be close", words_nutrient(p->arena, c->helps));
@@ -282,8 +283,7 @@ static void write_folded(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const char *item[3 * NUT_COUNT];
   size_t n = 0;
-  static const char *const TITLE[] = {"With pills as well", "With foods only",
-                                      "With supplements only"}; /* ORDER mend_with */
+  static const char *const TITLE[] = {"With pills as well", "With foods only", "With supplements only"}; /* ORDER mend_with */
   ROW_FOR_EACH(TITLE, MEND_WITH_COUNT);
   heading(p, TITLE[m->proposal->with], "");
   say(p, INK_PLAIN, m->summary);

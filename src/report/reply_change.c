@@ -54,6 +54,7 @@ static const char *change_in_words(struct gathering *g, size_t i) {
   if (out)
     return words_text(g->arena, "Leave out “%s”%s", out,
                       c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
+                      : c->danger && c->rich ? ": it is rich in vitamins A and D, and the bowl is at the limit of one of them"
                       : c->danger                ? ": it is dangerous"
                                                  : reply_why_changed(g, c));
   return NULL;
@@ -176,7 +177,8 @@ static int rank_of(const struct mend_change *c) {
 }
 
 static bool is_poison(const struct mended *m, size_t i) {
-  return m->proposal->change[i].danger && !m->proposal->change[i].unmeasured;
+  return m->proposal->change[i].danger && !m->proposal->change[i].unmeasured &&
+         !m->proposal->change[i].rich;
 }
 
 static size_t in_order(const struct mended *m, size_t *order) {

@@ -36,7 +36,7 @@ static void each_way_keeps_to_its_kind(void **state) {
   q.one_way = false;
   const struct app_mend_answer *r = ask(&q);
   const struct mended *foods = found_with(r, MEND_FOODS), *pills = found_with(r, MEND_SUPPLEMENTS);
-  assert_true(r->answer.count >= 2 && r->answer.found[0].proposal->with == MEND_BOTH);
+  assert_true(r->answer.count == MEND_WITH_COUNT && found_with(r, MEND_BOTH));
   assert_non_null(foods);
   assert_non_null(pills);
   for (size_t i = 0; i < r->answer.count; i++) {
@@ -53,6 +53,23 @@ static void each_way_keeps_to_its_kind(void **state) {
     if (c->line < 0) assert_int_equal(part_of(pills, i), PART_SUPPLEMENT);
     if (c->line >= 0) assert_true(c->danger); /* the owner's foods are not touched */
   }
+}
+
+/* Two foods in place of five lines with pills come first; a formulator's finding. */
+static void foods_come_first_where_they_are_no_more_trouble(void **state) {
+  static const char TUNED[] = "280 g ground beef, 90% lean, raw\n20 g beef liver, raw\n30 g beef kidney, raw\n"
+                              "150 g cooked white rice\n60 g carrots\n1 large egg, boiled\n50 g canned sardines in water\n"
+                              "4.5 g ground eggshell\n1 capsule vitamin E 100 IU, every other day\n"
+                              "1/2 tablet zinc 15 mg\n1/2 tablet iodine 150 ug\n";
+  (void)state;
+  struct animal a = dog(20);
+  struct app_mend_request q = request(TUNED, &a);
+  q.one_way = false;
+  const struct app_mend_answer *r = ask(&q);
+  const struct mended *first = &r->answer.found[0], *both = found_with(r, MEND_BOTH);
+  assert_true(r->answer.count >= 2 && first->pills == 0 && first->ask_count == 0);
+  assert_true(both && both->pills > 0 && both->proposal->count >= first->proposal->count);
+  for (int n = 0; n < NUT_COUNT; n++) assert_true(is_in_order(&check(&q, first->text)->nutrient[n]));
 }
 
 static int in_order_of(const struct check_result *r) {
@@ -88,6 +105,7 @@ static void the_count_after_each_step_is_true(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(each_way_keeps_to_its_kind), T(the_count_after_each_step_is_true)};
+  const struct CMUnitTest tests[] = {T(each_way_keeps_to_its_kind), T(foods_come_first_where_they_are_no_more_trouble),
+                                     T(the_count_after_each_step_is_true)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
