@@ -120,8 +120,7 @@ static void add_open(struct buf *b, const struct group *g, const char *word) {
   if (g->count > 0) buf_addf(b, "%s%s: %s", b->n > 0 ? "; " : "", word, named(g, b->arena));
 }
 
-/* "vitamin D; too much copper for so little energy" */
-static const char *too_much(const struct check_result *r, const struct group *high, struct arena *a) {
+const char *words_too_much(const struct check_result *r, const struct group *high, struct arena *a) {
   struct group over = {.count = 0}, dense = {.count = 0};
   for (int i = 0; i < high->count; i++) {
     struct group *to = isnan(meal_limit_of_a_day(r, high->item[i])) ? &over : &dense;
@@ -134,13 +133,13 @@ static const char *too_much(const struct check_result *r, const struct group *hi
 
 static const char *judged(const struct check_result *r, const struct group *g, struct arena *a) {
   const struct group *low = &g[GROUP_SHORT], *high = &g[GROUP_OVER];
-  if (low->count && high->count) return words_text(a, "Too much %s; too little %s.", too_much(r, high, a), named(low, a));
+  if (low->count && high->count) return words_text(a, "Too much %s; too little %s.", words_too_much(r, high, a), named(low, a));
   if (low->count) return words_text(a, "Too little %s.", named(low, a));
   const struct group *open_ones = &g[GROUP_UNPROVEN];
   if (high->count && open_ones->count)
-    return words_text(a, "Too much %s; nothing is clearly short, but unproven: %s.", too_much(r, high, a),
+    return words_text(a, "Too much %s; nothing is clearly short, but unproven: %s.", words_too_much(r, high, a),
                       named(open_ones, a));
-  if (high->count) return words_text(a, "Nothing is short, but too much %s.", too_much(r, high, a));
+  if (high->count) return words_text(a, "Nothing is short, but too much %s.", words_too_much(r, high, a));
   struct buf open;
   buf_init(&open, a, 8192);
   add_open(&open, &g[GROUP_UNPROVEN], "unproven");

@@ -36,6 +36,9 @@ size_t words_place_of(const struct check_result *r, enum nutrient n);
 /* In that order instead, for a sentence that names the first few: calcium at 30 % comes before manganese at 20 %. */
 void words_as_told(const struct check_result *r, struct group *g);
 
+/* Of what is over, behind "too much": "vitamin D; too much copper for so little energy". */
+const char *words_too_much(const struct check_result *r, const struct group *high, struct arena *a);
+
 /* The bowl in one sentence: "Too much vitamin D; too little iodine, zinc and manganese." Terminal, JSON and page say this
  * one. */
 const char *words_lead(const struct check_result *r, struct arena *a);
