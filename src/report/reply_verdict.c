@@ -99,12 +99,12 @@ static const char *open_words(const struct gathering *g, const struct group *gro
 }
 
 /* Half a ration or two of them: everything else follows from that. */
-static const char *size_words(const struct gathering *g) {
+static const char *size_words(struct gathering *g) {
   static const char *const FAR[] = {"energy-far-too-low", "energy-far-too-high", "batch-or-day"};
   for (size_t i = 0; i < g->r->finding_count; i++)
     for (size_t k = 0; k < COUNT_OF(FAR); k++)
       if (strcmp(g->r->finding[i].id, FAR[k]) == 0) return g->r->finding[i].text;
-  return "";
+  return words_part_of_food(g->r, g->arena);
 }
 
 /* Nothing is clear only because something is fed that nobody counted: what the rest lacks is told all the same. */

@@ -139,7 +139,7 @@ EXPORT("bw_open") int bw_open(const void *bytes, size_t n) {
  * A request is a text of "key=value" lines, read by the rows of request/request.h: "standard=nrc2006", "sure=80",
  * "today=2026-11-02", "everyday=yes". What it does not name is as bw_ask was told, else as it always is. */
 
-static struct app_check_request asked = {.ask.check = {STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER},
+static struct app_check_request asked = {.ask.check = {STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER, 0},
                                          .ask.per = SIDE_PER_COUNT};
 
 /* The animals' text must stay where it is. */
