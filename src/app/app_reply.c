@@ -41,6 +41,7 @@ static const struct mended *with_foods_only(const struct mended_answer *a) {
 static enum reply_why_none why_none(const struct app_reply_answer *a) {
   if (a->mended) return REPLY_NOT_LOOKED;
   if (!mend_is_a_dinner(a->check.result)) return REPLY_NO_DINNER;
+  if (a->unlike) return REPLY_ANOTHER_DINNER;
   const struct mend_result *m = a->mend.understood ? a->mend.answer.mend : NULL;
   return m && m->status == MEND_STOPPED ? REPLY_RAN_OUT_OF_TIME : REPLY_NONE_FOUND;
 }
@@ -56,8 +57,9 @@ void app_reply(const struct library *lib, const struct app_mend_request *q, stru
   app_mend(lib, &change, &out->mend, arena);
   const struct mended_answer *found = &out->mend.answer;
   if (out->mend.understood && found->mend->status == MEND_FOUND && found->count > 0) {
-    out->mended = &found->found[0];
-    out->foods_only = with_foods_only(found);
+    out->unlike = found->found[0].unlike;
+    out->mended = out->unlike ? NULL : &found->found[0];
+    out->foods_only = out->unlike ? NULL : with_foods_only(found);
   }
   out->why_none = why_none(out);
 }

@@ -12,13 +12,14 @@ struct app_reply_answer {
   struct app_mend_answer mend;     /* empty where nothing is wanting, or nothing may be proposed */
   const struct mended *mended;     /* NULL: none needed, or none found */
   const struct mended *foods_only; /* another way, with foods alone, where that is good; NULL */
-  enum reply_why_none why_none;    /* where nothing is mended */
+  const char *unlike; /* of a change that is another dinner, and is not recommended: what too little is left of; NULL */
+  enum reply_why_none why_none; /* where nothing is mended */
   /* Of a posted text: what only the owner can tell, most telling first, and what was fed but not understood. */
   const struct post_question *const *question;
   size_t questions;
 };
 
-/* 'q' as for app_mend. The change is the one that 'app_mend' puts first. */
+/* 'q' as for app_mend. The change is the one that 'app_mend' puts first, unless that is another dinner. */
 void app_reply(const struct library *lib, const struct app_mend_request *q, struct app_reply_answer *out,
                struct arena *arena);
 

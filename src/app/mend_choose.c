@@ -1,5 +1,5 @@
 /* Does a proposal leave the owner's dinner, or is it another one? Decided here for every verb: one that leaves it is put
- * first, and where there is none, both 'mend' and a letter say so of what they show. */
+ * first; where there is none, 'mend' shows the other as not recommended, and a letter says so and proposes none. */
 #include "app/mend_parts.h"
 #include "words/words.h"
 

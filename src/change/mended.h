@@ -70,7 +70,8 @@ enum reply_why_none {
   REPLY_NOT_LOOKED, /* nothing is wanting, or nothing may be proposed */
   REPLY_NONE_FOUND, /* within usual portions */
   REPLY_RAN_OUT_OF_TIME,
-  REPLY_NO_DINNER /* too little food to mend */
+  REPLY_ANOTHER_DINNER, /* one was found that leaves too little of the owner's: mended.unlike */
+  REPLY_NO_DINNER       /* too little food to mend */
 };
 
 #endif

@@ -16,6 +16,7 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
                                     .check = a->check.result,
                                     .mended = a->mended,
                                     .foods_only = a->foods_only,
+                                    .unlike = a->unlike,
                                     .why_none = a->why_none,
                                     .asked = a->check.post ? a->check.post->asked : NULL,
                                     .asks = a->check.post ? a->check.post->asks : 0,

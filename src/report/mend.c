@@ -132,7 +132,9 @@ static void write_asks(const struct scene *x, const struct mended *m) {
 }
 
 static void write_unlike(const struct scene *x, const struct mended *m) {
-  if (m->unlike) say(&x->pen, INK_STRONG, words_unlike(m->unlike, x->pen.arena));
+  if (m->unlike)
+    say(&x->pen, INK_STRONG,
+        say_text(&x->pen, "No small change covers everything. %s", words_unlike(m->unlike, x->pen.arena)));
 }
 
 /* What the text says is never to be fed was not looked at. */

@@ -16,6 +16,7 @@ struct reply_facts {
   const struct check_result *check;    /* with the written review */
   const struct mended *mended;         /* the change that is proposed; NULL: none was found, or none is needed */
   const struct mended *foods_only;     /* another that does it without supplements, where that is good; NULL */
+  const char *unlike;                  /* REPLY_ANOTHER_DINNER: of what too little is left */
   enum reply_why_none why_none;        /* without a change */
   const struct owners_question *asked; /* what the owner asks, in the order of the post */
   size_t asks;

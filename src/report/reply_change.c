@@ -248,7 +248,6 @@ static void tell_found_in_full(struct gathering *g, const struct mended *m, cons
     const char *words = is_poison(m, order[i]) ? change_in_words(g, order[i]) : NULL;
     if (words) reply_say(g, REPLY_CHANGE, 85, true, words_text(g->arena, "%s.", words));
   }
-  if (m->unlike) reply_say(g, REPLY_CHANGE, 84, true, words_unlike(m->unlike, g->arena));
   tell_first_steps(g);
   bool bowl = reply_tell_bowl(g, m);
   if (bowl)

@@ -3,6 +3,7 @@
 
 #include "report/reply_points.h"
 #include "review/findings.h"
+#include "words/heeded.h"
 
 enum { UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3 };
 
@@ -91,6 +92,9 @@ void reply_tell_none(struct gathering *g) {
       g->f->why_none == REPLY_RAN_OUT_OF_TIME
           ? "I did not find one change that covers everything at once in the time that I gave it; there may "
             "be one."
+      : g->f->why_none == REPLY_ANOTHER_DINNER
+          ? words_text(g->arena, "I found no small change that covers everything at once. %s",
+                       words_unlike(g->f->unlike, g->arena))
       : g->f->why_none == REPLY_NO_DINNER
           ? isfinite(g->r->energy.supply_kcal) && energy_is_whole(&g->r->energy)
                 ? "There is too little food in this to mend it: it needs more of a dinner first."
@@ -103,7 +107,7 @@ void reply_tell_none(struct gathering *g) {
           !gaps || g->f->why_none == REPLY_NO_DINNER ? ""
           : few                                      ? " Begin with what is named first."
           : covers_named(g)
-              ? " The amounts named above each cover their own gap: begin with the first, and write again with what you "
+              ? " The amounts named below each cover their own gap: begin with the first, and write again with what you "
                 "then feed."
-              : " Begin with what is named first above, and write again with what you then feed."));
+              : " Begin with what is named first below, and write again with what you then feed."));
 }

@@ -273,6 +273,7 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
                                     .check = a.check.result,
                                     .mended = a.mended,
                                     .foods_only = a.foods_only,
+                                    .unlike = a.unlike,
                                     .why_none = a.why_none,
                                     .asked = a.check.post ? a.check.post->asked : NULL,
                                     .asks = a.check.post ? a.check.post->asks : 0,

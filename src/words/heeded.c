@@ -12,8 +12,9 @@ const char *words_never(const struct ration *r, struct arena *arena) {
 }
 
 const char *words_unlike(const char *food, struct arena *arena) {
-  return words_text(arena,
-                    "This leaves less than half of “%s”: it is another dinner rather than a small change of this one, and "
-                    "no smaller one was found that covers everything.",
-                    food);
+  return words_text(
+      arena,
+      "The change that does leaves less than half of “%s”: that is another dinner, and not recommended as a change "
+      "of this one.",
+      food);
 }

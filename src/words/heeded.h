@@ -7,8 +7,7 @@
 /* "chicken, beef or fish"; "" where the text says nothing of it. */
 const char *words_never(const struct ration *r, struct arena *arena);
 
-/* Of a change that leaves less than half of a main food: "This leaves less than half of “lamb”: it is another dinner ...".
- */
+/* Of a change that leaves less than half of a main food: "The change that does leaves less than half of “lamb”: ...". */
 const char *words_unlike(const char *food, struct arena *arena);
 
 #endif

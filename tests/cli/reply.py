@@ -139,7 +139,7 @@ class Replies(unittest.TestCase):
             wanting = any(n["verdict"] in ("short", "over", "thin", "unproven") for n in checked["nutrients"])
             if wanting:  # a change, or why there is none
                 self.assertIn("What I would change", reply, name)
-                self.assertRegex(reply, "Add “|becomes “|Leave out “|The whole bowl then|I cannot judge|I did not find|I found no change|"
+                self.assertRegex(reply, "Add “|becomes “|Leave out “|The whole bowl then|I cannot judge|I did not find|I found no (small )?change|"
                                  "too little food", name)
             if checked["animal"]:
                 self.assertIn("one healthy adult", reply, name)
@@ -150,17 +150,29 @@ class Replies(unittest.TestCase):
                 self.assertNotIn(words, re.sub("'[^']*'", "", reply), name)
 
     def test_the_change_is_the_one_that_mend_proposes(self):
-        """One text, one change: what a letter proposes is what 'mend' puts first, another dinner or not."""
-        seen = 0
-        for path in RECIPES[:12]:
-            reply = json.loads(run("reply", path, *animal(path), "--json", "--quiet"))
-            if not reply["recipe"]:
+        """One text, one change: what a letter proposes is what 'mend' puts first; another dinner neither recommends."""
+        chicks = os.path.join(os.environ["TMPDIR_REPLY"], "chicks.recipe")
+        with open(chicks, "w", encoding="utf-8") as f:
+            f.write("Cat: 3.9 kg, 5 years\n3 day-old chicks, daily\n1 mouse, every other day\n60 g ground rabbit with bone\n")
+        seen = unlike = 0
+        for path in [*RECIPES[:12], chicks]:
+            whom = [] if path == chicks else animal(path)
+            reply = json.loads(run("reply", path, *whom, "--json", "--quiet"))
+            done = subprocess.run([program, "mend", path, *whom, "--json", "--quiet"], capture_output=True, text=True, timeout=300)
+            if done.returncode == 3:  # nothing to mend: shares without a whole
+                self.assertIsNone(reply["recipe"], path)
                 continue
-            mended = json.loads(run("mend", path, *animal(path), "--json", "--quiet"))
-            self.assertEqual(reply["recipe"], mended["text"], path)
-            self.assertEqual("it is another dinner" in reply["text"], mended["another_dinner"] is not None, path)
-            seen += 1
+            mended = json.loads(done.stdout)
+            if mended.get("another_dinner"):
+                self.assertIsNone(reply["recipe"], path)
+                for said in (reply["text"], run("mend", path, *whom, "--plain", "--quiet")):
+                    self.assertIn("another dinner, and not recommended", " ".join(said.split()), path)
+                unlike += 1
+            elif reply["recipe"]:
+                self.assertEqual(reply["recipe"], mended["text"], path)
+                seen += 1
         self.assertGreater(seen, 3)
+        self.assertGreater(unlike, 0)
 
     def test_what_harms_is_said_in_every_letter(self):
         """However much else there is to say."""
