@@ -197,7 +197,7 @@ static bool fasts_in_a_clause_before(const struct tokens *t) {
 static bool tells_food(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
-    if (a.tokens == 0 || a.cannot || says_a(t, i + a.tokens, CLASS_CANNOT_MEASURE)) continue;
+    if (a.tokens == 0 || a.by_word || a.cannot || says_a(t, i + a.tokens, CLASS_CANNOT_MEASURE)) continue;
     size_t behind = i + a.tokens;
     if (!a.bare || !(says_a(t, behind, CLASS_STRETCH_OF_DAYS) || says_a(t, behind + 1, CLASS_STRETCH_OF_DAYS))) return true;
     i += a.tokens;
