@@ -111,11 +111,14 @@ static bool beside_its_amount(struct post_reader *r, const struct tokens *t, str
 /* "fish fri (200 g sprats)", "egg sun (1 whole)": the amount of the bracket with the days before it. */
 static bool in_bracket(struct post_reader *r, const struct tokens *t, struct buf *b, size_t *at) {
   size_t i = *at, name = i + 1, open, close;
+  unsigned named = 0;
   if (!begins_clause_at(t, i)) return false;
   if (!is_kind(t, i)) name = post_food_end(r, t, i);
+  for (size_t k = i + 1; k < name; k++)
+    if (post_days_named(t, k, &named) > 0) name = k;
   if (name == i || name > i + 3) return false;
   size_t days = says(t, name, "on") ? name + 1 : name;
-  unsigned named = 0;
+  named = 0;
   size_t used = post_days_named(t, days, &named);
   if (used == 0 && days < t->count) used = frequency_at(t, days).tokens;
   open = days + used;

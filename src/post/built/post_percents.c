@@ -18,7 +18,8 @@ static bool is_share(struct post_reader *r, struct span piece, double *share, st
   while (words > 0 && (is_mark(&t, words - 1, '-') || is_mark(&t, words - 1, '='))) words--;
   *share = t.item[n - 1].value;
   *food = words > 0 ? tokens_span(&t, 0, words) : (struct span){"", 0};
-  return *share > 0 && *share < 100 && words > 0 && post_names_food(r, &t, 0, words);
+  bool animal = words > 0 && words < 4 && says_a(&t, words - 1, CLASS_ANIMAL_OF_FLESH); /* "horse 40" */
+  return *share > 0 && *share < 100 && words > 0 && (animal || post_names_food(r, &t, 0, words));
 }
 
 /* "sum 100", "= 100" */

@@ -107,6 +107,29 @@ static bool so_there_is(struct post_reader *r, const struct tokens *t, size_t i,
   return true;
 }
 
+/* "dog 32 kg, per day 500 g tripe": an amount is one of a day anyway. */
+static bool per_day_before(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (!begins_here(t, i) || !says(t, i, "per a each") || !says(t, i + 1, "day")) return false;
+  struct post_amount a = post_amount_at(t, i + 2);
+  if (!a.is_mass) return false;
+  *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, i + 2), "");
+  return true;
+}
+
+/* "gsd 34kg chicken carcass 400g": the animal is told first. */
+static bool animal_first(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum species s;
+  double kg;
+  if (i > 3 || !is_word(t, i) || !token_is_animal(&(struct token){.kind = TOKEN_WORD, .word = t->item[i].word}, &s)) return false;
+  size_t at = i + 1, used;
+  while (at < i + 3 && is_word(t, at) && !is_number(t, at) && post_weight_at(t, at, &kg) == 0) at++;
+  used = at < t->count ? post_weight_at(t, at, &kg) : 0;
+  size_t food = at + used, end = used > 0 ? post_food_end(r, t, food) : food;
+  if (end == food || !post_amount_at(t, end).is_mass) return false;
+  *out = post_cut_out(r, line, token_end(t, food - 1), token_end(t, food - 1), ",");
+  return true;
+}
+
 struct span post_plain(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = post_tokens(r, line);
   struct span out = line;
@@ -116,7 +139,7 @@ struct span post_plain(struct post_reader *r, struct span before, struct span li
   for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
   for (size_t i = 0; i + 1 < t.count; i++)
     if (or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
-        lone_egg(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
+        lone_egg(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) || animal_first(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
         (each && each_behind(r, &t, i, line, &out)))
       return out;
   return line;

@@ -105,11 +105,11 @@ static struct span meal_replaced(const struct post_reader *r, const struct token
 }
 
 /* "Sunday dinner is 40 g beef instead of the chicken": of several meals with that food the one that is named; "" none. */
-static struct span meal_of_swap(const struct governed *g) {
+static struct span meal_of_swap(const struct governed *g, size_t before) {
   const struct tokens *t = &g->n.t;
   const struct post_reader *r = g->n.r;
   struct span named = {"", 0};
-  for (size_t i = 0; i < t->count; i++) {
+  for (size_t i = 0; i < before; i++) {
     if (!is_word(t, i) || !says_a(t, i, CLASS_MEAL)) continue;
     for (size_t k = 0; k < r->count; k++) {
       if (!g->reach[k] || r->item[k].line == g->n.h->line || !span_eq_fold(r->item[k].meal, t->item[i].word)) continue;
@@ -123,10 +123,12 @@ static struct span meal_of_swap(const struct governed *g) {
 /* "..., the heart stays" */
 static bool is_left_as_it_was(const struct governed *g, size_t item) {
   const struct tokens *t = &g->n.t;
-  for (size_t i = 0; i + 1 < t->count; i++)
-    if (is_word(t, i) && t->item[i].word.n > 2 && phrase_of(t, i + 1, CLASS_LEFT_AS_IT_WAS) > 0 &&
-        net_has_word(g->n.r->item[item].words, t->item[i].word))
-      return true;
+  enum { NEAR = 5 }; /* "the liver in the morning stays" */
+  for (size_t i = 0; i + 1 < t->count; i++) {
+    if (!is_word(t, i) || t->item[i].word.n <= 2 || !net_has_word(g->n.r->item[item].words, t->item[i].word)) continue;
+    for (size_t k = i + 1; k < t->count && k < i + NEAR && t->item[k].kind != TOKEN_MARK; k++)
+      if (phrase_of(t, k, CLASS_LEFT_AS_IT_WAS) > 0) return true;
+  }
   return false;
 }
 
@@ -169,7 +171,7 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   bool any = false;
   leave_organs_out(g, line);
   struct span meal = own ? (struct span){"", 0} : meal_replaced(r, t, w);
-  if (!own && meal.n == 0) meal = meal_of_swap(g);
+  if (!own && meal.n == 0) meal = meal_of_swap(g, w->at);
   for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
     if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;
     bool mine = line && k >= line->first && k < line->last;

@@ -65,13 +65,13 @@ static struct span with_days(struct span text, const size_t at[7], size_t count,
   struct buf b;
   buf_init(&b, arena, text.n + 5 * count + 2);
   for (size_t i = 0, k = 0; i < text.n; i++) {
-    static const char SURE[] = "MWF";
-    const char *sure = memchr(SURE, text.p[i], 3); /* "same as W" */
-    bool named = sure && i > 3 &&
-                 (span_is_fold(span_cut(text, i - 3, i), "as ") || span_is_fold(span_cut(text, i - 2, i), "= ")) &&
+    static const char SURE[] = "MWFTS"; /* "same as W"; "T = T" is as on Tuesday, "S = S" as on Saturday */
+    const char *sure = memchr(SURE, text.p[i], 5);
+    bool equals = i > 3 && span_is_fold(span_cut(text, i - 2, i), "= ");
+    bool named = sure && i > 3 && (equals || (sure < SURE + 3 && span_is_fold(span_cut(text, i - 3, i), "as "))) &&
                  !post_is_letter(text.p[i + 1 < text.n ? i + 1 : i - 1]);
     if (named && !(k < count && i == at[k])) {
-      buf_adds(&b, NAME[2 * (sure - SURE)]);
+      buf_adds(&b, NAME[*sure == 'T' ? 1 : *sure == 'S' ? 5 : 2 * (sure - SURE)]);
       continue;
     }
     if (k == count || i != at[k]) {

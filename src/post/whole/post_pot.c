@@ -394,8 +394,9 @@ static void weigh_the_one_asked_about(struct post_reader *r) {
 /* A batch for so many bowls lasts longer where nothing is fed on some days: written as what is fed on the others. What is
  * told for whole weeks is their total, unless no bag is meant for those days. */
 static void take_batch_day_by_day(struct post_reader *r) {
-  double days = r->makes_days;
-  if (r->fast_days == 0 || !(days > 1) || r->makes_meals > 0 || (fmod(days, 7) == 0 && !r->fasts_unpacked)) return;
+  bool meals = r->makes_meals > 0 && r->meals_a_day > 0;
+  double days = meals ? r->makes_meals / r->meals_a_day : r->makes_days;
+  if (r->fast_days == 0 || !(days > 1) || (r->makes_meals > 0 && !meals) || (fmod(days, 7) == 0 && !r->fasts_unpacked)) return;
   struct buf b;
   buf_init(&b, r->keep, 60);
   buf_adds(&b, "of the batch one part in ");
@@ -406,7 +407,7 @@ static void take_batch_day_by_day(struct post_reader *r) {
     take_part_of_item(r, item, 1 / days);
     item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
   }
-  r->makes_days = (double)NAN;
+  r->makes_days = r->makes_meals = (double)NAN;
 }
 
 void post_share_pot(struct post_reader *r) {
