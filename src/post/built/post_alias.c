@@ -1,5 +1,5 @@
-/* What a kind of food is at the moment, told once for all its lines ("veg = carrots only"), or beside its own amount ("fruit =
- * apple 5", "meat 60% - all beef chuck"): the food is written in its place. */
+/* What a kind of food is at the moment, told once for all its lines ("veg = carrots only"), or beside its own amount ("fruit
+ * = apple 5", "meat 60% - all beef chuck"): the food is written in its place. */
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
 

@@ -1,5 +1,6 @@
-/* How much it is, told behind the food: "a spoon of yoghurt at breakfast, a tablespoon I'd say", "a whole mackerel, and that's
- * roughly 280 g", "a large tin of pilchards on Wednesdays, 400 g with all the sauce", "a spoonful oil (tea spoon)". */
+/* How much it is, told behind the food: "a spoon of yoghurt at breakfast, a tablespoon I'd say", "a whole mackerel, and
+ * that's roughly 280 g", "a large tin of pilchards on Wednesdays, 400 g with all the sauce", "a spoonful oil (tea spoon)".
+ */
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
 
@@ -43,7 +44,8 @@ static struct span amount_behind(struct post_reader *r, const struct tokens *t, 
   if (!ends_sentence(t, q) && t->item[q].kind != TOKEN_MARK && !is_mark(t, at, '(')) return NONE;
   (void)r;
   *end = q;
-  if (bare > 0) return span_of(says(t, i, "tea teaspoon tsp") ? "1 tsp" : says(t, i, "dessert") ? "1 dessertspoon" : "1 tbsp");
+  if (bare > 0)
+    return span_of(says(t, i, "tea teaspoon tsp") ? "1 tsp" : says(t, i, "dessert") ? "1 dessertspoon" : "1 tbsp");
   return tokens_span(t, from, i + a.tokens - from);
 }
 

@@ -1,5 +1,5 @@
-/* A line in plainer words, each rule a small one: "threadfin or some other white fish", "rice \"to bind it\"", "10 g of liver,
- * beef", "egg yolk once a week", "beet + carrot + apple, each 300 g", "..., so there is 250 mg of taurine in it". */
+/* A line in plainer words, each rule a small one: "threadfin or some other white fish", "rice \"to bind it\"", "10 g of
+ * liver, beef", "egg yolk once a week", "beet + carrot + apple, each 300 g", "..., so there is 250 mg of taurine in it". */
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
 
@@ -79,7 +79,8 @@ static bool each_behind(struct post_reader *r, const struct tokens *t, size_t i,
     if (end == at || !post_names_food(r, t, at, end)) return false;
     food[count++] = tokens_span(t, at, end - at);
     at = end;
-    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, '/') || says(t, at, "and")) at++;
+    while (is_mark(t, at, ',') || is_mark(t, at, '+') || is_mark(t, at, '&') || is_mark(t, at, '/') || says(t, at, "and"))
+      at++;
     if (at == end) return false;
     if (says(t, at, "each")) break;
   }
@@ -96,7 +97,8 @@ static bool each_behind(struct post_reader *r, const struct tokens *t, size_t i,
 /* "the vet said if I do it I have to add taurine, so there is 250 mg of it": what is fed is a sentence of its own. */
 static bool so_there_is(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   bool wanted = false, amount = false;
-  if (i == 0 || !is_mark(t, i, ',') || !says(t, i + 1, "so") || !says(t, i + 2, "there there's i we he she now")) return false;
+  if (i == 0 || !is_mark(t, i, ',') || !says(t, i + 1, "so") || !says(t, i + 2, "there there's i we he she now"))
+    return false;
   for (size_t k = i; k-- > 0 && !ends_sentence(t, k);) wanted = wanted || says(t, k, "if must should have need needs");
   for (size_t k = i + 2; k < t->count && !ends_sentence(t, k); k++) {
     struct post_amount a = post_amount_at(t, k);
@@ -120,7 +122,8 @@ static bool per_day_before(struct post_reader *r, const struct tokens *t, size_t
 static bool animal_first(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   enum species s;
   double kg;
-  if (i > 3 || !is_word(t, i) || !token_is_animal(&(struct token){.kind = TOKEN_WORD, .word = t->item[i].word}, &s)) return false;
+  if (i > 3 || !is_word(t, i) || !token_is_animal(&(struct token){.kind = TOKEN_WORD, .word = t->item[i].word}, &s))
+    return false;
   size_t at = i + 1, used;
   while (at < i + 3 && is_word(t, at) && !is_number(t, at) && post_weight_at(t, at, &kg) == 0) at++;
   used = at < t->count ? post_weight_at(t, at, &kg) : 0;
@@ -139,8 +142,8 @@ struct span post_plain(struct post_reader *r, struct span before, struct span li
   for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
   for (size_t i = 0; i + 1 < t.count; i++)
     if (or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
-        lone_egg(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) || animal_first(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
-        (each && each_behind(r, &t, i, line, &out)))
+        lone_egg(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) || animal_first(r, &t, i, line, &out) ||
+        so_there_is(r, &t, i, line, &out) || (each && each_behind(r, &t, i, line, &out)))
       return out;
   return line;
 }

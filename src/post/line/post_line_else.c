@@ -106,7 +106,8 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
   size_t before = r->count;
   if (!post_try_words(r, w, buf_span(&b), &why)) return false;
   buf_init(&note, r->arena, 120);
-  buf_addf(&note, "taken from %s, as %s; the post does not say which animal", animal, several ? "most of the meat" : "the meat");
+  buf_addf(&note, "taken from %s, as %s; the post does not say which animal", animal,
+           several ? "most of the meat" : "the meat");
   for (size_t i = before; i < r->count; i++) post_doubt(r, i, buf_text(&note));
   post_ask(r, several ? 3 : 2, "Which animal is the '%.*s' from? It was taken from %s, as %s is.",
            SPAN_ARG(post_quote(r, words)), animal, several ? "most of the meat" : "the meat");

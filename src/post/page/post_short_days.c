@@ -161,7 +161,9 @@ static struct span short_days(struct span text, struct arena *arena) {
   return buf_span(&b);
 }
 
-struct span post_short_days(struct span text, struct arena *arena) { return days_alike(short_days(text, arena), arena); }
+struct span post_short_days(struct span text, struct arena *arena) {
+  return days_alike(short_days(text, arena), arena);
+}
 
 /* Where a price ends the line, "Carrots 700g   0.49": its first byte; line.n where none does. */
 static size_t price_at(struct span line) {

@@ -1,4 +1,5 @@
-/* An animal that lives a week in one home and a week in another: "he has a week with me and a week with my ex. With me he gets
+/* An animal that lives a week in one home and a week in another: "he has a week with me and a week with my ex. With me he
+ * gets
  * ..., with my ex it's ..., in both homes ...": as weeks that take turns. */
 #include "post/refer/post_refer.h"
 
@@ -63,8 +64,8 @@ static void write_head(struct story *st, size_t i, const char *head, size_t used
 static bool both_behind(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   size_t n = t->count;
-  bool both = n > 4 && says(t, n - 3, "in at") && says(t, n - 2, "both") &&
-              says(t, n - 1, "houses homes places flats households");
+  bool both =
+      n > 4 && says(t, n - 3, "in at") && says(t, n - 2, "both") && says(t, n - 1, "houses homes places flats households");
   if (!both && !(n > 2 && says(t, n - 1, "everywhere"))) return false;
   refer_between(st, i, both ? n - 3 : n - 1, n, "");
   struct buf b;
@@ -82,8 +83,8 @@ static bool take_homes(struct story *st, size_t told, struct span first, struct 
     const struct tokens *t = &st->s[i].t;
     size_t used = t->count > 2 ? place_at(t, 0, &name) : 0;
     if (used == 0 || !post_any_amount(t, used)) continue;
-    bool is_first = span_eq_fold(name, first), is_second = span_eq_fold(name, second) || span_is_fold(second, "him") ||
-                                                           span_is_fold(second, "her");
+    bool is_first = span_eq_fold(name, first),
+         is_second = span_eq_fold(name, second) || span_is_fold(second, "him") || span_is_fold(second, "her");
     if (!is_first && !is_second) continue;
     week[i] = is_first ? 1 : 2;
     seen |= 1u << week[i];
@@ -112,7 +113,8 @@ void refer_homes(struct story *st) {
       if (used == 0 || !other_week_follows(t, k + used, &second)) continue;
       if (!take_homes(st, i, first, second)) return;
       size_t from = k, end = k + used;
-      while (from > 0 && (t->item[from - 1].kind == TOKEN_MARK || says(t, from - 1, "and he she it has is lives spends he's she's")))
+      while (from > 0 &&
+             (t->item[from - 1].kind == TOKEN_MARK || says(t, from - 1, "and he she it has is lives spends he's she's")))
         from--;
       while (end < t->count && !is_mark(t, end, '(') && !is_mark(t, end, ';')) end++;
       refer_between(st, i, from, end, "");

@@ -135,7 +135,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   lasts = lasts || (i > 0 && says(t, i - 1, "in") && says_any(t, "gone eaten finished"));
   lasts = lasts || (meals && q.low >= 4 && says(t, vessel, NO_MEALS_OF_A_DAY) && yields_before(t, i));
   lasts = lasts || (i == 0 && meals && q.low >= 4 && !says(t, vessel + 1, "of") && /* "20 tubs, two a day" */
-                     (r->count > 0 || (is_mark(t, vessel + 1, ',') && says(t, vessel + 2, "each one"))));
+                    (r->count > 0 || (is_mark(t, vessel + 1, ',') && says(t, vessel + 2, "each one"))));
   bool behind_batch = i > 1 && t->item[i - 1].kind == TOKEN_MARK && says(t, i - 2, "batch batches"); /* "batch - 14 meals" */
   bool between = i > 1 && says(t, i - 1, "between among") && says(t, i - 2, "split divided shared portioned");
   lasts = lasts || (meals && q.low >= 4 && (behind_batch || between));

@@ -396,7 +396,8 @@ static void weigh_the_one_asked_about(struct post_reader *r) {
 static void take_batch_day_by_day(struct post_reader *r) {
   bool meals = r->makes_meals > 0 && r->meals_a_day > 0;
   double days = meals ? r->makes_meals / r->meals_a_day : r->makes_days;
-  if (r->fast_days == 0 || !(days > 1) || (r->makes_meals > 0 && !meals) || (fmod(days, 7) == 0 && !r->fasts_unpacked)) return;
+  if (r->fast_days == 0 || !(days > 1) || (r->makes_meals > 0 && !meals) || (fmod(days, 7) == 0 && !r->fasts_unpacked))
+    return;
   struct buf b;
   buf_init(&b, r->keep, 60);
   buf_adds(&b, "of the batch one part in ");
