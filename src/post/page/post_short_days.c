@@ -98,9 +98,9 @@ static size_t past_blanks(struct span s, size_t at, const char *marks) {
   return at;
 }
 
-/* "Th = Mo", "Wed like Mon" as "Thu: as Mon"; false where the line is none of these. */
+/* "Th = Mo", "Wed like Mon" as "Thu same as Mon"; false where the line is none of these. */
 static bool write_alike(struct span line, struct buf *b) {
-  static const struct span SAME[] = {SPAN_LIT("="), SPAN_LIT("like "), SPAN_LIT("as "), SPAN_LIT("same as ")};
+  static const struct span SAME[] = {SPAN_LIT("="), SPAN_LIT("like ")};
   size_t at = past_blanks(line, 0, " -*");
   struct span day, other;
   size_t used = day_at(span_cut(line, at, line.n), &day);
@@ -112,7 +112,7 @@ static bool write_alike(struct span line, struct buf *b) {
     size_t from = past_blanks(rest, SAME[i].n, " ");
     used = day_at(span_cut(rest, from, rest.n), &other);
     if (used == 0) return false;
-    buf_addf(b, "%.*s: as %.*s%.*s", SPAN_ARG(day), SPAN_ARG(other), SPAN_ARG(span_cut(rest, from + used, rest.n)));
+    buf_addf(b, "%.*s same as %.*s%.*s", SPAN_ARG(day), SPAN_ARG(other), SPAN_ARG(span_cut(rest, from + used, rest.n)));
     return true;
   }
   return false;
