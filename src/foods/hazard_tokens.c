@@ -89,6 +89,18 @@ bool token_is_cooked(const struct hazard_text *t, size_t at) {
 
 enum { REACH = 8 }; /* words between a denial and what it denies */
 
+/* "Stopped the xylitol", "gave up grapes", "used to get garlic": no longer fed. "How do I stop him eating grapes?" is. */
+static bool is_over(const struct hazard_text *t, size_t at) {
+  bool still = at > 0 && TOKEN_IN(t, at - 1, "hasnt", "havent", "not", "never");
+  if (TOKEN_IN(t, at, "stopped", "quit", "ditched", "binned", "banned"))
+    return !still && !TOKEN_IN(t, at + 1, "at", "by", "off", "for", "to", "him", "her", "them", "on");
+  if (TOKEN_IN(t, at, "up", "out") && at > 0) /* "given up", "cut out" */
+    return token_is(t, at, "up") ? TOKEN_IN(t, at - 1, "gave", "given", "giving") : TOKEN_IN(t, at - 1, "cut", "took", "taken");
+  return token_is(t, at, "to") && at > 0 && token_is(t, at - 1, "used") &&
+         !(at > 1 && TOKEN_IN(t, at - 2, "is", "are", "get", "getting", "hes", "shes", "got")) &&
+         TOKEN_IN(t, at + 1, "get", "eat", "have", "feed", "give", "add", "put", "be", "love", "include", "contain");
+}
+
 static bool is_negator(const struct hazard_text *t, size_t at) {
   if (TOKEN_IN(t, at, "no", "not", "never", "without", "avoid", "avoided", "avoiding", "minus", "excluding", "exclude",
                "except", "san", "dont", "doesnt", "isnt", "arent", "cannot", "cant", "didnt", "wont", "shouldnt", "nor",
@@ -98,7 +110,7 @@ static bool is_negator(const struct hazard_text *t, size_t at) {
   if (token_is(t, at, "to") && at > 0 && TOKEN_IN(t, at - 1, "allergic", "allergy", "intolerant", "intolerance"))
     return true;
   if (token_is(t, at, "out") && at > 0 && TOKEN_IN(t, at - 1, "leave", "left", "leaving")) return true;
-  return token_is(t, at, "o") && at > 0 && token_is(t, at - 1, "w"); /* "w/o" */
+  return (token_is(t, at, "o") && at > 0 && token_is(t, at - 1, "w")) || is_over(t, at); /* "w/o" */
 }
 
 /* "not only onion", "no more than a clove", "not sure about garlic", "never
@@ -193,8 +205,23 @@ static bool denied_after(const struct hazard_text *t, size_t last) {
          TOKEN_IN(t, i + 1, "used", "added", "included", "given", "fed", "allowed", "in", "there", "listed");
 }
 
+/* "We fed grapes last year", "he stole chocolate two years ago": of a time that is long past, and nothing that began then. */
+static bool long_past(const struct hazard_text *t, size_t first, size_t last) {
+  bool ended = false;
+  for (size_t i = last + 1; i < t->count && i <= last + REACH && !ends_thought(t, i) && !ended; i++) {
+    if (TOKEN_IN(t, i, "since", "but", "and", "still")) return false;
+    ended = (token_is(t, i, "last") && TOKEN_IN(t, i + 1, "year", "summer", "winter", "autumn", "christmas", "christma", "month", "easter")) ||
+            (TOKEN_IN(t, i, "year", "month") && token_is(t, i + 1, "ago"));
+    if (ended && i > 0 && TOKEN_IN(t, i - 1, "since", "from")) return false;
+  }
+  for (size_t i = first; ended && i > 0 && first - i < REACH && !ends_thought(t, i); i--)
+    if (TOKEN_IN(t, i - 1, "ate", "had", "fed", "gave", "got", "stole", "swallowed", "nicked", "were"))
+      return !(i > 1 && TOKEN_IN(t, i - 2, "i've", "ive", "weve", "have", "has"));
+  return false;
+}
+
 bool hazard_denied(const struct hazard_text *t, size_t first, size_t last) {
-  return denied_before(t, first) || denied_after(t, last);
+  return denied_before(t, first) || denied_after(t, last) || long_past(t, first, last);
 }
 
 /* ---- names

@@ -121,14 +121,25 @@ static size_t parting(const struct image *img, const struct synonyms *syn, struc
   return 0;
 }
 
-/* "egg plant": the joined word when some food's name holds it; n 0 otherwise. */
-static struct span joined(const struct image *img, struct span a, struct span b, struct arena *arena) {
+/* Do the two words say something together that neither says alone: "white fish"? */
+static bool is_synonym_of_two(const struct synonyms *syn, struct span a, struct span b) {
+  struct search_words two = {.count = 0};
+  search_words_add(&two, a, 1);
+  search_words_add(&two, b, 1);
+  struct search_words to = search_canonical(syn, &two);
+  return to.count != 2 || !span_eq(to.at[0].text, a) || !span_eq(to.at[1].text, b);
+}
+
+/* "egg plant": the joined word when some food's name holds it; n 0 otherwise, and where the table of synonyms knows better:
+ * "white fish" is no whitefish. */
+static struct span joined(const struct image *img, const struct synonyms *syn, struct span a, struct span b,
+                          struct arena *arena) {
   char *text = arena_alloc(arena, a.n + b.n + 1, 1);
   memcpy(text, a.p, a.n);
   memcpy(text + a.n, b.p, b.n);
   struct span both = {text, a.n + b.n};
   const struct img_token *t = search_token(img, both);
-  return t && t->posting_count > 0 ? both : (struct span){text, 0};
+  return t && t->posting_count > 0 && !is_synonym_of_two(syn, a, b) ? both : (struct span){text, 0};
 }
 
 static void add_marked(struct search_words *out, struct span word, bool unfinished) {
@@ -204,7 +215,7 @@ struct search_words search_correct(const struct library *lib, const struct synon
   struct search_words out = {.count = 0};
   for (size_t i = 0; i < in->count; i++) {
     struct span both = {NULL, 0};
-    if (i + 1 < in->count) both = joined(&lib->image, in->at[i].text, in->at[i + 1].text, a);
+    if (i + 1 < in->count) both = joined(&lib->image, syn, in->at[i].text, in->at[i + 1].text, a);
     if (both.n > 0) {
       search_words_add(&out, both, 1);
       i++;

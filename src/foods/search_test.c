@@ -100,6 +100,9 @@ static void run_together_or_parted(void **state) {
   assert_string_equal(best("egg plant"), "usda:11209");
   assert_string_equal(best("butter milk"), best("buttermilk"));
   assert_string_equal(best("beefheart"), "usda:13321");
+  assert_string_equal(best("white fish"), "usda:15015"); /* cod; the species whitefish is another, and oily */
+  assert_string_equal(best("cooked white fish fillet"), best("cooked cod fillet"));
+  assert_string_equal(best("whitefish"), "usda:15130");
 }
 
 static void synonyms_name_the_same_food(void **state) {

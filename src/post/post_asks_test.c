@@ -52,6 +52,30 @@ static void foods_without_figures(void **state) {
   }
 }
 
+/* What matters much and is not said; and no second question beside a danger, nor of what a heading or a portion is. */
+static void asked_or_let_be(void **state) {
+  static const struct {
+    const char *text, *asked, *not_asked;
+  } CASE[] = {{"Dog, 20 kg. 400 g chicken thighs boneless", "with or without the skin?", NULL},
+              {"Dog, 20 kg. 400 g chicken thighs without skin", NULL, "the skin?"},
+              {"Dog, 20 kg. 400 g turkey mince", NULL, "the skin?"},
+              {"Dog, 20 kg. 30 g chicken thighs", NULL, "the skin?"},
+              {"Dog, 20 kg. 300 g cooked white fish", "Which white fish is", NULL},
+              {"Dog, 20 kg. 300 g haddock", NULL, "Which white fish"},
+              {"Dog, 20 kg. 300 g turkey mince, about a teaspoon of parmesan", "How many grams is 'about a teaspoon", "one 'parmesan'"},
+              {"Dog, 20 kg. 300 g turkey mince, some garlic powder", "is a danger", "grams (or spoons)"},
+              {"Dog, 20 kg. 300 g turkey mince. Supplements: fish oil 500 mg daily", NULL, "'Supplements'"},
+              {"Dog, 20 kg. Batch for 10 days: 3 kg turkey mince, 1 kg rice. He gets about 2 cups a day.", NULL, "Which food"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    if (CASE[i].asked) must_ask(CASE[i].text, CASE[i].asked);
+    struct post post = read_text(CASE[i].text);
+    if (!CASE[i].not_asked || !asks(&post, CASE[i].not_asked)) continue;
+    print_error("'%s' asks '%s':\n%s", CASE[i].text, CASE[i].not_asked, post.recipe);
+    fail();
+  }
+}
+
 static void what_stands_in(void **state) {
   (void)state;
   struct post post = read_text("300 g beef heart\n50 g duck feet");
@@ -106,6 +130,6 @@ static void pictures(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(foods_without_figures), T(what_stands_in), T(other_languages), T(pictures)};
+  const struct CMUnitTest tests[] = {T(foods_without_figures), T(asked_or_let_be), T(what_stands_in), T(other_languages), T(pictures)};
   return cmocka_run_group_tests_name("post_asks", tests, NULL, NULL);
 }

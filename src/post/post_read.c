@@ -47,10 +47,17 @@ static void read_line(struct post_reader *r, struct span line) {
     post_splits_make_room(r->splits);
     from = end;
   }
-  if (!table || !r->guessed_grams || r->bare_unit[0] || r->count == r->line_from) return;
-  for (size_t i = r->line_from; i < r->count; i++)
-    post_doubt(r, i, "the table names no unit; its numbers were taken as grams");
-  post_ask(r, 3, "Are the numbers of the table grams? They were taken for grams.");
+  if (!r->guessed_grams || r->bare_unit[0] || r->count == r->line_from) return;
+  bool guessed = table;
+  for (size_t i = r->line_from; i < r->count; i++) {
+    bool bare = !table && post_is_bare_of(line, r->item[i].text);
+    if (table || bare) post_doubt(r, i, table ? "the table names no unit; its numbers were taken as grams"
+                                              : "the post names no unit; the number was taken as grams");
+    guessed = guessed || bare;
+  }
+  if (!guessed) return;
+  post_ask(r, 3, table ? "Are the numbers of the table grams? They were taken for grams."
+                       : "Are the numbers without a unit grams? They were taken for grams.");
 }
 
 /* ---- the whole ---- */
@@ -67,8 +74,12 @@ static void ask_of_shares(struct post_reader *r) {
   bool shared = false; /* "each one gets 80 g" */
   for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
   if (!post_is_shared(r) || r->pot_told || (!shared && post_any_food(r))) return;
-  post_ask(r, 3, "This is for %d animals%s. How much does each of them get%s?", r->animals,
-           r->pot_part > 0 ? "; equal shares were assumed" : "", r->weights_told ? "" : ", and what does each weigh");
+  struct buf whose; /* "2 cats (Tom 5 kg & Jerry 4 kg)" */
+  buf_init(&whose, r->keep, 120);
+  if (r->several_weights) buf_addf(&whose, " The needs are those of the one of %s.", post_kilograms(r, r->weight_kg));
+  post_ask(r, 3, "This is for %d animals%s. How much does each of them get%s?%s", r->animals,
+           r->pot_part > 0 ? "; equal shares were assumed" : "",
+           r->weights_told || r->several_weights ? "" : ", and what does each weigh", buf_text(&whose));
 }
 
 static void settle_species(struct post_reader *r) {
@@ -81,7 +92,11 @@ static void settle_species(struct post_reader *r) {
     r->species = SPECIES_DOG;
     r->species_said = r->dog_words > 0;
   }
-  if (r->several_weights && !r->subject_named && !r->given) {
+  bool all_told = r->several_weights && r->animals > 1 && !r->subject_named && !r->given; /* "two cats (7 kg and 6 kg)" */
+  if (all_told && !post_is_shared(r))
+    post_ask(r, 2, "Which of the %d animals is asked about? The needs are those of the one of %s.", r->animals,
+             post_kilograms(r, r->weight_kg));
+  if (r->several_weights && !all_told && !r->subject_named && !r->given) {
     r->line = r->weights_line;
     post_ask(r, 3, "Two weights are given. Which one is right today, or which animal is this food for?");
     for (size_t i = 0; i < r->count; i++) post_doubt(r, i, "two weights are given; it may be for another animal");
@@ -198,6 +213,10 @@ static struct span prepared(struct post_reader *r, struct span cleaned, struct a
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
   r->guessed_grams = !r->loose_unit[0] && post_rows_without_unit(cleaned);
   if (r->guessed_grams) r->loose_unit = "g";
+  if (!r->loose_unit[0]) {
+    r->loose_unit = post_list_without_unit(cleaned);
+    r->guessed_grams = r->loose_unit[0] == 'g';
+  }
   r->in_bulk = text_holds(cleaned, CLASS_IN_BULK);
   r->rotation = post_day_rotation(cleaned, &r->turns_are_weeks);
   r->lists_small = post_lists_small(cleaned);

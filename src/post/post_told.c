@@ -38,17 +38,22 @@ void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) 
   if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
 }
 
+/* "No onions" and "stopped the grapes" name no danger; their other words do. */
+static bool names_danger_denied(struct post_reader *r, const struct tokens *t) {
+  struct buf named;
+  buf_init(&named, r->arena, 400);
+  for (size_t i = 0; i < t->count; i++)
+    if (t->item[i].kind == TOKEN_WORD && !says(t, i, "no never not without stopped quit used gave given ago last"))
+      buf_addf(&named, "%.*s ", SPAN_ARG(t->item[i].at));
+  return hazard_words_danger(r->lib, buf_span(&named), SPECIES_BOTH, r->arena) != NO_INDEX;
+}
+
 /* "No onions, ever": nothing is fed by it, and it is told so. */
 static bool refuses_danger(struct post_reader *r, const struct tokens *t, struct span text) {
   bool no = false;
   if (post_any_amount(t, 0)) return false;
   for (size_t i = 0; i < t->count; i++) no = no || says_a(t, i, CLASS_REFUSING);
-  struct buf named; /* "no onions" alone names no danger */
-  buf_init(&named, r->arena, text.n + 16);
-  for (size_t i = 0; i < t->count; i++)
-    if (t->item[i].kind == TOKEN_WORD && !says(t, i, "no never not without"))
-      buf_addf(&named, "%.*s ", SPAN_ARG(t->item[i].at));
-  if (!no || hazard_words_danger(r->lib, buf_span(&named), SPECIES_BOTH, r->arena) == NO_INDEX) return false;
+  if (!no || !names_danger_denied(r, t)) return false;
   post_note(r, text, POST_REFUSED);
   return true;
 }
@@ -82,8 +87,7 @@ static bool leave_unfed(struct post_reader *r, struct tokens *t, struct span tex
   }
   if (refuses_danger(r, t, text)) return true;
   if (!why) return false;
-  bool danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena) != NO_INDEX;
-  if (danger || post_any_amount(t, 0)) post_leave(r, text, why, false);
+  if (post_any_amount(t, 0) || names_danger_denied(r, t)) post_leave(r, text, why, false);
   return true;
 }
 
@@ -301,7 +305,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
                               is_mark(&t, rest, '.')))
       rest++;
     bool heading = rest >= t.count;
-    bool marked = rest > day, same = !heading && says(&t, rest, "same as like ditto likewise");
+    bool marked = rest > day, same = !heading && says(&t, says(&t, rest, "the") ? rest + 1 : rest, "same as like ditto likewise");
     r->any_day = true;
     if (heading || marked || same) {
       const char *day_before = r->days_before;

@@ -64,6 +64,12 @@ static void count_species(struct post_reader *r, const struct tokens *t) {
       *(s == SPECIES_CAT ? &r->cat_words : &r->dog_words) += 1;
 }
 
+/* "Maine Coons", "Border collies": the last word of two is the animal. */
+static bool is_first_of_breed(const struct tokens *t, size_t at) {
+  enum species s;
+  return t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z' && token_is_animal(&t->item[at + 1], &s);
+}
+
 /* "Batch for 2 cats" */
 static void count_animals(struct post_reader *r, struct tokens *t) {
   enum species s;
@@ -73,6 +79,8 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     size_t next = i + q.tokens;
     bool ours = i == 0 || says(t, i - 1, "my our the for both have got own");
     if (ours && is_word(t, next + 1) && says(t, next, "rescue old young indoor big small little fat elderly")) next++;
+    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next))
+      next++; /* "my two Maine Coons" */
     bool several = says(t, next, "dogs cats kitties");
     several = several || (ours && says(t, next, "pups"));
     if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
@@ -256,12 +264,28 @@ static bool is_of_the_last_one(const struct tokens *t, size_t at) {
   return false;
 }
 
+/* "Weighs 36 now but should be 34": no unit, and among grams kilograms. */
+static size_t bare_weight_at(struct post_reader *r, const struct tokens *t, size_t at, double *kg) {
+  static const double LEAST_KG = 2, MOST_KG = 90;
+  struct quantity q = at > 0 && is_number(t, at) && says(t, at - 1, "weighs weighing") ? quantity_at(t, at) : (struct quantity){0};
+  size_t behind = at + q.tokens;
+  bool ends = behind >= t->count || t->item[behind].kind == TOKEN_MARK || says_a(t, behind, CLASS_BEHIND_BARE_WEIGHT);
+  if (q.tokens == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !ends || !(q.low >= LEAST_KG && q.low <= MOST_KG)) return 0;
+  if (r->weight_kg > 0) return 0;
+  *kg = q.low;
+  return q.tokens;
+}
+
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
   bool found = false, this_one = says_this_one(t), roster = post_roster(r, t) >= 2;
   animal = animal || roster;
   for (size_t i = 0; i < t->count; i++) {
     double kg = 0;
     size_t used = post_weight_at(t, i, &kg);
+    if (used == 0 && animal) {
+      used = bare_weight_at(r, t, i, &kg);
+      if (used > 0) post_ask(r, 3, "Is the weight in kilograms? It was taken for %s.", post_kilograms(r, kg));
+    }
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
     bool other =
         i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));

@@ -246,6 +246,18 @@ static bool is_only_a_kind(const struct net *n, const struct gap *g) {
          says(&n->t, g->from - 2, "only just mostly mainly");
 }
 
+/* "Supplements: kelp 1/2 tsp": the name of a part of the list. */
+static bool is_heading_of_list(const struct net *n, const struct gap *g) {
+  return g->food && !g->amount && g->to == g->from + 1 && says_a(&n->t, g->from, CLASS_HEADING_OF_LIST) &&
+         is_mark(&n->t, g->to, ':');
+}
+
+/* "They each get about 2 cups a day", of a batch: of all that is in it, and of no food by itself. */
+static bool is_portion_of_batch(const struct net *n, const struct gap *g) {
+  return g->amount && !g->food && n->r->makes_days > 0 && post_often_in(n->r, &n->t, g->from, n->t.count)[0] &&
+         holds_a(&n->t, 0, g->from + 1, CLASS_EATER_VERB);
+}
+
 static void tell(struct net *n, const struct gap *g) {
   struct post_reader *r = n->r;
   struct span text = words_around(n, g);
@@ -253,7 +265,7 @@ static void tell(struct net *n, const struct gap *g) {
   bool denied = is_denied(&n->t, g->from, g->to), fed = !why && !n->asks && !denied && !is_only_a_kind(n, g);
   r->line = n->h->line;
   r->sentence = n->h->text;
-  if (fed && took_the_wrong_word(n, g)) return;
+  if (is_heading_of_list(n, g) || (fed && took_the_wrong_word(n, g))) return;
   if (!why) why = n->asks ? "a question, not what is fed" : denied ? "said not to be given" : POST_NAMED_ONLY;
   if (g->beside && !g->food) { /* a second amount for one food */
     struct item *item = &r->item[g->beside->first];
@@ -269,7 +281,7 @@ static void tell(struct net *n, const struct gap *g) {
   } else {
     post_note(r, post_own_words(r, text), why);
     if (denied) claim_denial(n, g);
-    if (fed && (g->food || g->amount) && (n->has || g->amount))
+    if (fed && (g->food || g->amount) && (n->has || g->amount) && !is_portion_of_batch(n, g))
       post_ask(r, 1.5, g->food ? "Is '%.*s' fed as well? How much, and how often?" : "Which food is meant by '%.*s'?",
                SPAN_ARG(post_quote(r, text)));
   }

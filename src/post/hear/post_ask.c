@@ -130,6 +130,8 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
     ask_what_food(r, 3, words);
   } else if (refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) {
     post_ask(r, 3, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
+  } else if (refused_for == DIAG_NO_WEIGHT && w->amount.is_volume) { /* "a teaspoon of parmesan" */
+    post_ask(r, weight, "How many grams is '%.*s'? Please weigh it once.", SPAN_ARG(post_quote(r, w->whole)));
   } else if (refused_for == DIAG_NO_WEIGHT) {
     post_ask(r, weight,
              is_plural(words) ? "How many grams does one of the '%.*s' weigh?" : "How many grams does one '%.*s' weigh?",
@@ -194,6 +196,33 @@ static bool is_piece_of_fish(struct post_reader *r, const struct ration_line *go
   return !a.is_volume && !a.is_mass && strcmp(a.unit, "can") != 0;
 }
 
+/* "Chicken thighs boneless": with their skin they hold twice the fat. Pieces with bone are fed as they come. */
+static void ask_of_skin(struct post_reader *r, const struct ration_line *got, struct span whole) {
+  static const double MUCH_G = 60;
+  const char *name = library_name(r->lib, got->shown_food);
+  const struct img_food *food = library_food(r->lib, got->shown_food);
+  if (food->part != PART_MUSCLE || got->grams_fed < MUCH_G || got->part_count > 1 || !strstr(name, "and skin") ||
+      text_holds(whole, CLASS_SAYS_OF_SKIN) || post_is_bony_piece(whole))
+    return;
+  post_ask(r, 2, "Is '%.*s' with or without the skin? It was counted with it.", SPAN_ARG(whole));
+}
+
+/* "White fish" is cod, haddock, pollock or another lean one. */
+static void ask_of_fish(struct post_reader *r, struct span whole) {
+  struct item *item = r->count > 0 ? &r->item[r->count - 1] : NULL;
+  const char *fish = NULL;
+  struct buf b;
+  if (!item) return;
+  struct span text = span_of(item->text);
+  for (size_t i = 0; i < text.n && !fish; i++)
+    if (text_begins(span_cut(text, i, text.n), CLASS_LEAN_SEA_FISH, &fish) == 0) fish = NULL;
+  if (!fish) return;
+  buf_init(&b, r->arena, 80);
+  buf_addf(&b, "taken as %s, a lean sea fish", fish);
+  item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
+  post_ask(r, 2, "Which white fish is '%.*s': cod, haddock, pollock, hake? It was counted as %s.", SPAN_ARG(whole), fish);
+}
+
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
@@ -221,6 +250,8 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   bool assumed_in = got->part_count == 2 && post_is_bony_piece(whole) && !(food->flags & FOOD_ALWAYS_BONE_IN);
   if ((with_bone && (post_is_bony_piece(whole) || (got->grams_from && got->grams_from[0]))) || assumed_in)
     ask_of_bone(r, whole);
+  ask_of_skin(r, got, whole);
+  ask_of_fish(r, whole);
   bool minced = strstr(name, "ground") != NULL && food->part == PART_MUSCLE;
   if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !text_holds(whole, CLASS_SAYS_OF_FAT))
     post_ask(r, 2, "How fat is the mince in '%.*s' (the label gives a percentage)?", SPAN_ARG(whole));

@@ -114,11 +114,13 @@ void post_hear_ideal(struct post_reader *r, struct tokens *t) {
     size_t weight = post_weight_at(t, at, &kg), from = i;
     struct quantity q = quantity_at(t, at);
     bool bare = weight == 0 && is_number(t, at) && q.fault == QUANTITY_FINE && q.low == q.high &&
-                (at + q.tokens >= t->count || t->item[at + q.tokens].kind == TOKEN_MARK);
+                (at + q.tokens >= t->count || t->item[at + q.tokens].kind == TOKEN_MARK ||
+                 says(t, at + q.tokens, "according as says said per"));
     for (size_t k = 0; k < i && bare && !(kg > 0); k++) { /* "is 20kg, should be 18": of the same unit */
       double now;
       size_t told = post_weight_at(t, k, &now);
       if (told > 0) kg = q.low * (says_a(t, k + told - 1, CLASS_KILOGRAMS) ? 1 : KG_PER_LB);
+      if (told == 0 && is_number(t, k) && k > 0 && says(t, k - 1, "weighs weighing")) kg = q.low; /* in its unit, whatever that is */
     }
     if (!(kg > 0)) continue;
     r->ideal_kg = kg;

@@ -1,4 +1,5 @@
 /* What is gathered from a post on the way: items, lines left out, questions. */
+#include "base/num.h"
 #include "foods/hazard_words.h"
 #include "post/hear/post_hear.h"
 
@@ -134,10 +135,26 @@ bool post_leave(struct post_reader *r, struct span text, const char *why, bool f
 }
 
 void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed) {
+  const char *words = arena_text(r->arena, quoted(text)); /* asked once, and first where it is fed */
+  for (size_t i = 0; i < r->question_count; i++)
+    if (r->question[i].about == ASKS_OF_DANGER && strstr(r->question[i].ask, words)) {
+      if (!fed) return;
+      memmove(&r->question[i], &r->question[i + 1], (r->question_count - i - 1) * sizeof r->question[0]);
+      r->question_count--;
+      break;
+    }
   struct post_question *q =
       post_ask(r, 4, fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
                SPAN_ARG(quoted(text)), lib_str(r->lib, hazard_row(r->lib, hazard)->advice));
   if (q) q->about = ASKS_OF_DANGER;
+}
+
+const char *post_kilograms(struct post_reader *r, double kg) {
+  struct buf b;
+  buf_init(&b, r->keep, 40);
+  num_sig(&b, kg, 3);
+  buf_adds(&b, " kg");
+  return buf_text(&b);
 }
 
 bool post_has_asked(const struct post_reader *r, const char *begin) {

@@ -280,7 +280,7 @@ static bool is_of_days(struct post_reader *r, const struct item *item, unsigned 
 
 /* "same as Monday", "as on Tue", "like Mon", "ditto": how many tokens, and the other days, none: those before it. */
 static size_t as_on_other_day(struct post_reader *r, const struct tokens *t, const char **other) {
-  size_t at = says(t, 0, "same ditto likewise") ? 1 : 0;
+  size_t at = says(t, 0, "same ditto likewise") ? 1 : says(t, 0, "the") && says(t, 1, "same") ? 2 : 0;
   bool same = at > 0;
   if (says(t, at, "again")) at++;
   size_t as = says(t, at, "as like see") ? at + 1 : at;

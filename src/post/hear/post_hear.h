@@ -132,6 +132,7 @@ bool post_is_shared(const struct post_reader *r);
 /* Has a question with this beginning been asked? Two of them have several readers. */
 #define POST_FOR_HOW_LONG "How many days is this food for?"
 #define POST_IS_IT_ALL "Is this all that is fed?"
+const char *post_kilograms(struct post_reader *r, double kg); /* "4.2 kg", for what is asked */
 bool post_has_asked(const struct post_reader *r, const char *begin);
 
 /* The question, once; NULL when it was asked before or there are too many. */

@@ -89,8 +89,9 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   post_gather(r, t, from, s->to, &w);
   struct span words = post_trimmed(buf_span(&w.text));
   if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
-    post_leave(r, tokens_span(t, s->from, s->to - s->from), "it is fed, and the post does not say how much", true);
-    post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
+    struct span said = tokens_span(t, s->from, s->to - s->from);
+    if (!post_leave(r, said, "it is fed, and the post does not say how much", true)) /* of a danger it matters not */
+      post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, said)));
     return;
   }
   for (size_t i = s->from; i < s->to; i++)
@@ -104,8 +105,8 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   for (; words.n > 0;) {
     struct search_hit hit;
     if (post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6) {
-      post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
-      post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(words)));
+      if (!post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true))
+        post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(words)));
       return;
     }
     if (!s->vague) break;
@@ -206,6 +207,15 @@ static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_
       return true;
     }
     if (says_a(t, at, CLASS_EACH_PORTION)) return true;
+  }
+  return false;
+}
+
+/* "Kelp 1/2 tsp daily, salmon oil 2 pumps", under a week that is told by its days. */
+static bool daily_beside(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal) return true;
   }
   return false;
 }
@@ -344,6 +354,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
   const char *period = r->period;
+  if (strcmp(period, "a week") == 0 && r->any_day && daily_beside(t)) period = "daily";
   if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */

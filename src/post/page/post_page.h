@@ -18,6 +18,11 @@ struct span post_marks(struct span text, struct arena *arena);
 
 /* post_table.c: is it the head of a table? Its row as a line, itself when it is none; and cells with commas between. */
 bool post_rows_without_unit(struct span text); /* is it a table of foods and bare numbers? They are taken as grams. */
+/* The unit of a list of foods with bare numbers ("lamb mince 70", "rice 20 cooked"): "g", "%" where it says so; "" where it is
+ * no such list, or nobody can tell. And was the amount of
+ * this strict line written without a unit in the line of the text? */
+const char *post_list_without_unit(struct span text);
+bool post_is_bare_of(struct span line, const char *strict);
 bool post_table_head(struct post_reader *r, struct span line);
 struct span post_table_row(struct post_reader *r, struct span line);
 struct span post_join_cells(struct span line, struct arena *arena, bool *table);

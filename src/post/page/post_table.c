@@ -208,3 +208,65 @@ bool post_rows_without_unit(struct span text) {
   }
   return rows >= ROWS_LEAST;
 }
+
+/* ---- lists without a unit ---- */
+
+static bool is_small_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
+
+enum piece { PIECE_ELSE, PIECE_BARE, PIECE_OTHER_UNIT };
+
+/* "lamb mince 70", "rice 20 cooked", "- courgette: 20"; "chicken 6 oz" and "2 cups rice" have another unit. */
+static enum piece piece_of(struct span piece, double *value) {
+  enum { WORDS_MOST = 4 };
+  piece = trim_blanks(piece);
+  while (piece.n > 0 && memchr("-*+ ", piece.p[0], 4)) piece = span_cut(piece, 1, piece.n);
+  size_t at = 0, words = 1, digits;
+  if (piece.n < 4 || !is_small_letter(piece.p[0])) return PIECE_ELSE;
+  while (at < piece.n && (is_small_letter(piece.p[at]) || memchr(" -:'", piece.p[at], 4))) words += piece.p[at++] == ' ';
+  for (digits = at; digits < piece.n && piece.p[digits] >= '0' && piece.p[digits] <= '9';) digits++;
+  struct span name = trim_blanks(span_cut(piece, 0, at)), rest = trim_blanks(span_cut(piece, digits, piece.n));
+  if (at == 0 || digits == at || digits > at + 4 || piece.p[at - 1] == '-' || words > WORDS_MOST + 1) return PIECE_ELSE;
+  while (name.n > 0 && memchr(" :-", name.p[name.n - 1], 3)) name.n--;
+  if (name.n < 3 || text_holds(name, CLASS_NO_WEIGHED_NAME)) return PIECE_ELSE;
+  if (rest.n > 0 && rest.p[0] == '.') rest = trim_blanks(span_cut(rest, 1, rest.n));
+  if (rest.n > 0 && is_a(rest, CLASS_OUNCES_OR_CUPS)) return PIECE_OTHER_UNIT;
+  if (rest.n > 0 && !word_in(rest, "cooked raw boiled dry steamed drained")) return PIECE_ELSE;
+  return num_parse(span_cut(piece, at, digits), value) ? PIECE_BARE : PIECE_ELSE;
+}
+
+const char *post_list_without_unit(struct span text) {
+  enum { PIECES_LEAST = 3, WEIGHTY_LEAST = 2 };
+  static const double WEIGHTY_G = 15, MOST_G = 2000;
+  struct lines lines = lines_of(text);
+  struct span line;
+  size_t bare = 0, weighty = 0;
+  double sum = 0;
+  while (lines_next(&lines, &line)) {
+    for (size_t from = 0, at = 0; at <= line.n; at++) {
+      bool end = at == line.n || line.p[at] == ',' || line.p[at] == ';' || line.p[at] == ':';
+      if (!end || (at < line.n && line.p[at] == ':' && at + 2 < line.n && line.p[at + 2] >= '0' && line.p[at + 2] <= '9')) continue;
+      double value = 0;
+      enum piece is = piece_of(span_cut(line, from, at), &value);
+      if (is == PIECE_OTHER_UNIT) return "";
+      bare += is == PIECE_BARE && value >= 5;
+      weighty += is == PIECE_BARE && value >= WEIGHTY_G && value <= MOST_G;
+      sum += is == PIECE_BARE ? value : 0;
+      from = at + 1;
+    }
+  }
+  if (bare < PIECES_LEAST || weighty < WEIGHTY_LEAST) return "";
+  if (text_holds(text, CLASS_OF_HUNDRED_PARTS)) return "%";
+  return sum == 100 ? "" : "g"; /* grams of a cat's day, or parts */
+}
+
+bool post_is_bare_of(struct span line, const char *strict) {
+  size_t n = strspn(strict, "0123456789");
+  if (n == 0 || strncmp(strict + n, " g ", 3) != 0) return false;
+  for (size_t at = 0; at + n <= line.n; at++) {
+    bool alone = at == 0 || !(line.p[at - 1] >= '0' && line.p[at - 1] <= '9');
+    if (!alone || memcmp(line.p + at, strict, n) != 0) continue;
+    struct span rest = trim_blanks(span_cut(line, at + n, line.n));
+    return !(rest.n > 0 && (rest.p[0] | 0x20) == 'g');
+  }
+  return false;
+}

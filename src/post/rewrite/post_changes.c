@@ -96,14 +96,60 @@ static bool old_first(const struct tokens *t, size_t at, size_t *from, size_t *t
   bool now = false;
   for (size_t i = behind; i < t->count && i < behind + FAR; i++) {
     now = now || says_a(t, i, CLASS_OF_NOW) || says(t, i, "now said says told recommended changed it's its but so");
-    if (weighed_at(t, i).tokens == 0) continue;
+    struct post_amount a = weighed_at(t, i);
+    if (a.tokens == 0 || (a.is_percent && !old->is_percent)) continue; /* "20 % fat" */
     *to = i;
     return now;
   }
   return false;
 }
 
+static bool same_measure(const struct post_amount *a, const struct post_amount *b) {
+  return b->bare || strcmp(a->unit, b->unit) == 0 || (a->is_mass && b->is_mass) || (a->is_volume && b->is_volume);
+}
+
+/* "Was 500 g beef mince 20 % fat -> now 400 g beef mince 5 % fat", "2 cups rice -> 1 cup": an amount with its food, an arrow,
+ * and what is fed now. Not "1 cup rice -> 180 g", which says what that weighs, nor "100 g dry rice -> 250 g cooked". */
+static bool arrow_over_food(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  size_t first = phrase_of(t, 0, CLASS_OLD_AMOUNT_BEFORE) + says(t, 0, "before old originally"), arrow;
+  if (first > 0 && is_mark(t, first, ':')) first++;
+  struct post_amount old = weighed_at(t, first);
+  size_t food = first + old.tokens;
+  if (old.tokens == 0 || is_mark(t, food, ':')) return false;
+  if (says(t, food, "of")) food++;
+  for (arrow = food; arrow < t->count; arrow++) { /* a colon by now, with blanks around it */
+    struct post_amount a = weighed_at(t, arrow);
+    if (a.tokens > 0 && !a.is_percent && !a.bare) return false;
+    if (is_mark(t, arrow, ':') && !t->item[arrow].glued) break;
+    if (is_mark(t, arrow, '=') && is_mark(t, arrow + 1, '>')) break;
+    if (says(t, arrow, "now") && first > 0 && arrow > food) break; /* "was 500 g beef mince, now 400 g" */
+  }
+  size_t to = arrow + (is_mark(t, arrow, '=') ? 2 : says(t, arrow, "now") ? 0 : 1);
+  bool now = says(t, to, "now today currently only just");
+  struct post_amount is = weighed_at(t, to + now);
+  size_t behind = to + now + is.tokens, end = arrow;
+  if (arrow >= t->count || is.tokens == 0) return false;
+  while (end > food && t->item[end - 1].kind == TOKEN_MARK && !is_mark(t, end - 1, ')') && !is_mark(t, end - 1, '%')) end--;
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 20);
+  bool again = is_word(t, behind) && span_eq_fold(t->item[behind].word, t->item[food].word);
+  bool state = behind + 1 >= t->count && says(t, behind, "cooked raw dry drained boiled peeled uncooked");
+  if (state || (behind < t->count && !first && !now && !again)) return false;
+  if (says(t, behind, "of it a daily per") || behind >= t->count || t->item[behind].kind == TOKEN_MARK) {
+    if (!same_measure(&old, &is)) return false;
+    if (is.bare && !old.bare) memcpy(is.unit, old.unit, sizeof is.unit), is.bare = false;
+    amount_write(&b, &is, 1);
+    buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, food, end - food)));
+    *out = post_cut_out(r, text, begin_of(t, 0), end_of(t, behind - 1), buf_text(&b));
+  } else {
+    *out = post_cut_out(r, text, begin_of(t, 0), begin_of(t, to + now), "");
+  }
+  post_note(r, tokens_span(t, 0, end), NOT_FED_PAST);
+  return true;
+}
+
 static bool new_amounts(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  if (arrow_over_food(r, t, text, out)) return true;
   for (size_t i = 0; i < t->count; i++) {
     size_t behind = old_behind(t, i), from, to;
     if (behind > 0 && amount_before(r, t, i)) {
