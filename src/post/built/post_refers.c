@@ -294,6 +294,24 @@ static struct span days_of_same(const struct tokens *t, size_t at) {
   return (struct span){"", 0};
 }
 
+/* "mon-thu 150 g beef and 50 g tripe, fri-sun same without tripe": a sentence of its own. */
+static bool same_apart(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  static const char END[] = {0x1F, 0};
+  for (size_t i = 2; i < t->count; i++) {
+    struct span days = says(t, i, "same ditto") ? days_of_same(t, i) : (struct span){"", 0};
+    if (days.n == 0) continue;
+    size_t begin = i, from;
+    while (begin > 0 && t->item[begin].at.p > days.p) begin--;
+    from = begin;
+    while (from > 0 && (is_mark(t, from - 1, ',') || is_mark(t, from - 1, ';') || says(t, from - 1, "and then from"))) from--;
+    struct tokens before = {t->item, from};
+    if (from == begin || from == 0 || !post_any_amount(&before, 0)) continue;
+    *out = post_cut_out(r, line, token_begin(t, from), token_begin(t, begin), END);
+    return true;
+  }
+  return false;
+}
+
 /* "dinner - same again, lamb for the cod": as much of the one as of the other, on the days that this is said of. */
 static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
                          struct span *out) {
@@ -420,7 +438,7 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
   for (size_t i = 0; i < t.count && !may; i++)
     may = says(&t, i, "ditto idem same also again likewise not as like both each") || is_mark(&t, i, ':');
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
-  return ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
+  return same_apart(r, &t, line, &out) || ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
                  same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
                  as_before(r, &t, line, &out) || same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) ||
                  the_food_again(r, before, &t, line, &out) || same_without(r, &t, line, &out) ||

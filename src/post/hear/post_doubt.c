@@ -264,6 +264,19 @@ static void doubt_meals(struct post_reader *r) {
   doubt_all(r, "counted as the amount of a day", true);
 }
 
+static unsigned days_told(struct post_reader *r, const struct item *item) {
+  struct tokens t = post_tokens(r, span_of(item->text));
+  unsigned days = 0;
+  for (size_t i = 0; i < t.count; i++) days |= frequency_at(&t, i).days;
+  return days;
+}
+
+/* "150 g beef, mon-thu" and "150 g beef heart, fri-sun" are two. */
+static bool on_other_days(struct post_reader *r, const struct item *a, const struct item *b) {
+  unsigned of_a = days_told(r, a), of_b = days_told(r, b);
+  return of_a != 0 && of_b != 0 && (of_a & of_b) == 0;
+}
+
 /* The same food in two sentences, and neither names a meal or a day. */
 static void doubt_twice(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++)
@@ -272,7 +285,7 @@ static void doubt_twice(struct post_reader *r) {
       if (a->kind != ITEM_FOOD || b->kind != ITEM_FOOD || a->timed || b->timed || a->sentence == b->sentence) continue;
       bool same = a->food == b->food || (span_holds_fold(a->words, b->words) && b->words.n > 2) ||
                   (span_holds_fold(b->words, a->words) && a->words.n > 2);
-      if (!same) continue;
+      if (!same || on_other_days(r, a, b)) continue;
       if (a->grams != b->grams) {
         if (a->food != b->food || a->doubted || b->doubted || post_tells_often(r, a) || post_tells_often(r, b)) continue;
         r->line = b->line;

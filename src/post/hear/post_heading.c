@@ -117,11 +117,15 @@ size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char
   if (says(t, 0, "at on over") && says(t, 1, "the") && says(t, 2, "weekend weekends")) at = 2;
   unsigned days = 0;
   int last = -1;
-  size_t used = 0;
+  size_t used = 0, ranges = 0;
   while (at < t->count) {
     const char *number;
     int day = is_word(t, at) && meaning_at(t, at, CLASS_DAY_OF_WEEK, &number) > 0 ? number[0] - '1' : -1;
-    if (says(t, at, "weekend weekends"))
+    struct frequency range_at = {0};
+    if (day < 0 && is_word(t, at) && memchr(t->item[at].word.p, '-', t->item[at].word.n)) range_at = frequency_at(t, at);
+    if (range_at.days != 0 && range_at.tokens == 1 && !range_at.refuse) /* "fri-sun" is one word */
+      days |= range_at.days, ranges++;
+    else if (says(t, at, "weekend weekends"))
       days |= 0x60;
     else if (says(t, at, "weekday weekdays"))
       days |= 0x1F;
@@ -140,6 +144,10 @@ size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char
     if (says(t, at, "and")) at++;
   }
   if (days == 0) return 0;
+  if (ranges == 1 && used == 1) { /* in the words of the post */
+    *phrase = arena_text(r->keep, t->item[0].at);
+    return used;
+  }
   struct buf b;
   buf_init(&b, r->keep, 120);
   int n = 0, count = 0;
@@ -313,11 +321,16 @@ size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span
   if (!marked && !other[0] && used < t->count && is_word(t, used) && !says_a(t, used, CLASS_ADDS_TO_SAME)) return 0;
   if (!other[0]) other = r->days_before;
   unsigned days = days_said_in(r, other);
+  bool without = false;
   bool ends = used >= t->count || t->item[used].kind == TOKEN_MARK || says_a(t, used, CLASS_ADDS_TO_SAME);
   if (days == 0 || (!ends && post_any_amount(t, used))) return 0;
   for (size_t i = 0; i < count; i++) {
     struct span front;
-    if (!is_of_days(r, &r->item[i], days, &front) || is_without(r, t, used, &r->item[i])) continue;
+    if (!is_of_days(r, &r->item[i], days, &front)) continue;
+    if (is_without(r, t, used, &r->item[i])) {
+      without = true;
+      continue;
+    }
     struct buf b;
     buf_init(&b, r->arena, front.n + strlen(on) + 4);
     buf_addf(&b, "%.*s%s", SPAN_ARG(front), on);
@@ -330,6 +343,10 @@ size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span
   if (copied == 0) {
     post_leave(r, text, "said to be as on another day, whose foods were not found", true);
     post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
+    return t->count;
+  }
+  if (without && !post_any_amount(t, used)) { /* "same without tripe", and nothing more */
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
     return t->count;
   }
   post_claim(r, tokens_span(t, 0, used), CLAIM_TOLD, 0, 0);

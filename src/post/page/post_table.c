@@ -243,7 +243,8 @@ const char *post_list_without_unit(struct span text) {
   double sum = 0;
   while (lines_next(&lines, &line)) {
     for (size_t from = 0, at = 0; at <= line.n; at++) {
-      bool end = at == line.n || line.p[at] == ',' || line.p[at] == ';' || line.p[at] == ':';
+      bool end = at == line.n || line.p[at] == ',' || line.p[at] == ';' || line.p[at] == ':' ||
+                 (line.p[at] == '.' && (at + 1 == line.n || line.p[at + 1] == ' '));
       if (!end || (at < line.n && line.p[at] == ':' && at + 2 < line.n && line.p[at + 2] >= '0' && line.p[at + 2] <= '9')) continue;
       double value = 0;
       enum piece is = piece_of(span_cut(line, from, at), &value);
