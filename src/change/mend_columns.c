@@ -184,10 +184,21 @@ static bool is_flesh(const struct library *lib, uint32_t food) {
   return f && f->part == PART_MUSCLE;
 }
 
-static bool own_meat(const struct mend_search *s) {
-  for (size_t i = 0; i < s->q->ration->line_count; i++)
-    if (s->start[i] > 0 && is_flesh(s->lib, s->q->ration->line[i].shown_food)) return true;
-  return false;
+static double fat_of(const struct library *lib, uint32_t food) { return library_values(lib, food)[NUT_FAT].mean; }
+
+/* Meat beside the owner's that makes it another dinner: of another animal, or leaner. Thigh with its skin beside chicken breast
+ * does not: lean meat alone is poor in fat, linoleic acid and zinc, and part of it for the fatter cut is what everybody does. */
+static bool is_other_meat(const struct mend_search *s, uint32_t food) {
+  bool any = false;
+  if (!is_flesh(s->lib, food)) return false;
+  for (size_t i = 0; i < s->q->ration->line_count; i++) {
+    uint32_t own = s->q->ration->line[i].shown_food;
+    if (!(s->start[i] > 0) || !is_flesh(s->lib, own)) continue;
+    bool same_animal = library_food(s->lib, own)->kind == library_food(s->lib, food)->kind;
+    if (same_animal && fat_of(s->lib, food) > fat_of(s->lib, own)) return false;
+    any = true;
+  }
+  return any;
 }
 
 static size_t list_candidates(struct mend_search *s, struct candidate *c, int *of_line, double *base) {
@@ -267,7 +278,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .kin = portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
     col.kin_had = kin_in_bowl(s, col.kin);
     if (col.kin == 0 && o->group > 0) col.kin = GROUP_KIN + o->group;
-    col.other_meat = !col.at_hand && is_flesh(lib, o->food.line.shown_food) && own_meat(s);
+    col.other_meat = !col.at_hand && is_other_meat(s, o->food.line.shown_food);
     /* The larder's own figure is firm, and so is a stated amount each time. */
     if (col.at_hand || (o->whole > 0 && !(o->most > o->whole))) col.most = o->most;
     add_column(s, (int)(count - q->offers + i), col);
