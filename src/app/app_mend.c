@@ -248,7 +248,8 @@ static void hand_back_as_begun(const struct text_edit *e, struct mended_answer *
   m->after = out->before;
   m->kept = true;
   find_cost(e, m);
-  m->summary = out->scaled > 0         ? "Scaled, everything is met."
+  m->summary = out->plate_count > 0    ? "With that, everything is met."
+               : out->scaled > 0       ? "Scaled, everything is met."
                : out->cooked_count > 0 ? "Cooked, everything is met."
                                        : "Without that, everything is met.";
   m->asks = ARENA_NEW(e->arena, const char *, 1);
@@ -276,7 +277,7 @@ static bool weigh_first(const struct library *lib, struct app_mend_request *q, s
 /* The recipe as the search begins with it, understood: scaled first where its energy asks for that. */
 static bool scale_first(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
                         const struct ration **ration, const struct animal **animal, struct arena *arena) {
-  double times = scale_of(q, out->check.result);
+  double times = out->answer.plate_count > 0 ? 0 : scale_of(q, out->check.result);
   if (!(times > 0) || out->request_diags.errors > 0) return true;
   struct offers none = {0};
   const struct text_edit e = {.lib = lib,
@@ -290,6 +291,26 @@ static bool scale_first(const struct library *lib, struct app_mend_request *q, s
   if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
   out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
   out->answer.scaled = times;
+  return true;
+}
+
+/* What is wrong with the whole dinner is no matter of a few lines more. Who gives a larder has said what is at hand. */
+static bool set_plate_right(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
+                            const struct ration **ration, const struct animal **animal, struct arena *arena) {
+  const struct check_result *r = out->check.result;
+  struct offers none = {0};
+  if (!*animal || r->refusal != REFUSE_NOT || out->request_diags.errors > 0 || q->larder.name) return true;
+  if (!mend_is_a_dinner(r) || r->ration->uncounted_count > 0) return true;
+  const struct text_edit e = {.lib = lib,
+                              .q = q,
+                              .recipe = out->check.recipe,
+                              .ration = *ration,
+                              .offers = &none,
+                              .arena = arena,
+                              .animal = *animal};
+  if (!plate_first(&e, own_of(lib, q, out->check.recipe, *ration, arena), r, q, &out->answer)) return true;
+  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
+  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
   return true;
 }
 
@@ -331,6 +352,7 @@ bool mending_begin(const struct library *lib, const struct app_mend_request *ask
   out->check.result = check_ration(lib, w->ration, w->animal, &q->check.ask.check, arena);
   if (!leave_out_dangers(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!weigh_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
+  if (!set_plate_right(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!scale_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!cook_what_must_be(lib, q, out, &w->ration, &w->animal, arena)) return false;
   w->own = own_of(lib, q, out->check.recipe, w->ration, arena);
@@ -379,6 +401,9 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
         .in_grams = first.in_grams,
         .cooked = first.cooked,
         .cooked_count = first.cooked_count,
+        .plate = first.plate,
+        .plate_count = first.plate_count,
+        .plate_words = first.plate_words ? first.plate_words : "",
         .left_out = first.left_out,
         .left_out_count = first.left_out_count,
         .before = out->check.result,
@@ -393,11 +418,14 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
                                 .arena = arena,
                                 .cooked = first.cooked,
                                 .cooked_count = first.cooked_count,
+                                .plate = first.plate,
+                                .plate_count = first.plate_count,
                                 .left_out = first.left_out,
                                 .left_out_count = first.left_out_count,
                                 .animal = w.animal};
     struct mended *found = write_all(&e, &w.request, &out->answer);
-    if ((first.scaled > 0 || first.cooked_count > 0 || first.left_out_count > 0) && result->already_met)
+    if ((first.scaled > 0 || first.plate_count > 0 || first.cooked_count > 0 || first.left_out_count > 0) &&
+        result->already_met)
       hand_back_as_begun(&e, &out->answer);
     again = !result->stopped &&
             (drop_idle_rare(&w.offers, &out->answer, w.without) || keep_unmeasurable(&e, &out->answer, w.own));

@@ -90,6 +90,8 @@ struct text_edit {
   struct arena *arena;
   const struct cooked_first *cooked; /* lines of the text that were written as cooked first */
   size_t cooked_count;
+  const struct plate_line *plate; /* lines of the text that were changed first */
+  size_t plate_count;
   const struct left_out *left_out; /* lines of the text that were taken out first */
   size_t left_out_count;
   const struct animal *animal; /* for whom the text is made */
@@ -108,6 +110,12 @@ bool cook_first(const struct library *lib, struct app_mend_request *q, const str
  * was then. */
 bool leave_out_first(struct app_mend_request *q, const struct check_result *before, struct mended_answer *out,
                      struct arena *arena);
+/* A line of the text with its amount multiplied. */
+const char *text_line_times(const struct text_edit *e, struct span whole, const struct recipe_line *l, double factor);
+/* plate_first.c: the text with the proportions of the dinner set right, where these are what is wrong (change/plate.h).
+ * False: they are not; 'q' is as it was then. */
+bool plate_first(const struct text_edit *e, const struct mend_own *own, const struct check_result *before,
+                 struct app_mend_request *q, struct mended_answer *out);
 /* mend_words.c: fills summary and asks; 'after' is there already. */
 void mend_words(const struct text_edit *e, struct mended *m);
 

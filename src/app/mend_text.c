@@ -116,6 +116,10 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
   return buf_text(&b);
 }
 
+const char *text_line_times(const struct text_edit *e, struct span whole, const struct recipe_line *l, double factor) {
+  return changed_line(e, whole, l, factor, false);
+}
+
 /* What stood in the line, or what stands there now. "15 g (0-24 g)" was 15 g. */
 static const char *amount_words(const struct text_edit *e, const struct recipe_line *l, double factor, bool fine) {
   struct buf b;
@@ -266,6 +270,19 @@ static const struct cooked_first *cooked_at(const struct text_edit *e, int line)
   return NULL;
 }
 
+static const struct plate_line *plate_at(const struct text_edit *e, int line) {
+  for (size_t i = 0; i < e->plate_count; i++)
+    if (e->plate[i].line == line) return &e->plate[i];
+  return NULL;
+}
+
+/* The line as the person has it, where it was changed before the search; NULL: it was not. */
+static const char *was_at(const struct text_edit *e, int line) {
+  const struct plate_line *plate = plate_at(e, line);
+  const struct cooked_first *cooked = cooked_at(e, line);
+  return plate ? plate->was : cooked ? cooked->was : NULL;
+}
+
 static const struct left_out *left_out_at(const struct text_edit *e, int line) {
   for (size_t i = 0; i < e->left_out_count; i++)
     if (e->left_out[i].line == line) return &e->left_out[i];
@@ -279,23 +296,23 @@ static void put_line(const struct text_edit *e, struct lines_out *out, struct me
 static void edit_line(const struct text_edit *e, const struct mend_proposal *p, int number, struct span whole, bool fine,
                       struct lines_out *lines, struct mended *out) {
   int c = change_of_line(e, p, number);
-  const struct cooked_first *cooked = cooked_at(e, number);
   const struct left_out *gone = left_out_at(e, number);
-  if (gone) {
-    put_line(e, lines, (struct mended_line){LINE_OUT, number, gone->was, -1});
+  const char *old = arena_text(e->arena, whole), *was = was_at(e, number);
+  bool emptied = plate_at(e, number) && !plate_at(e, number)->is[0];
+  if (gone || emptied) {
+    put_line(e, lines, (struct mended_line){LINE_OUT, number, gone ? gone->was : was, -1});
     return;
   }
-  const char *old = arena_text(e->arena, whole);
-  if (c < 0 && cooked) put_line(e, lines, (struct mended_line){LINE_OUT, number, cooked->was, -1});
+  if (c < 0 && was) put_line(e, lines, (struct mended_line){LINE_OUT, number, was, -1});
   if (c < 0) {
     put_line(e, lines,
-             cooked ? (struct mended_line){LINE_IN, 0, old, -1} : (struct mended_line){LINE_SAME, number, old, -1});
+             was ? (struct mended_line){LINE_IN, 0, old, -1} : (struct mended_line){LINE_SAME, number, old, -1});
     return;
   }
   const struct recipe_line *l = recipe_line_of(e->recipe, number);
   const struct mend_change *change = &p->change[c];
   double factor = change->from_g > 0 ? change->to_g / change->from_g : 0;
-  put_line(e, lines, (struct mended_line){LINE_OUT, number, cooked ? cooked->was : old, c});
+  put_line(e, lines, (struct mended_line){LINE_OUT, number, was ? was : old, c});
   out->text_line[c] = number;
   out->food[c] = arena_text(e->arena, l->food);
   out->from[c] = amount_words(e, l, 1, fine);
@@ -366,6 +383,9 @@ void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fi
     struct span line = next_line(&rest);
     if (!edit_for_line(e, number, line, &lines)) edit_line(e, p, number, line, fine, &lines, out);
   }
+  for (size_t i = 0; i < e->plate_count; i++)
+    if (e->plate[i].line >= number)
+      put_line(e, &lines, (struct mended_line){LINE_OUT, e->plate[i].line, e->plate[i].was, -1});
   for (size_t i = 0; i < e->left_out_count; i++) /* at the end of the text they are no lines of it any more */
     if (e->left_out[i].line >= number)
       put_line(e, &lines, (struct mended_line){LINE_OUT, e->left_out[i].line, e->left_out[i].was, -1});

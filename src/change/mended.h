@@ -39,6 +39,12 @@ struct cooked_first {
   const char *was, *is, *food; /* the whole line as it was, and as it is; what it is called */
 };
 
+/* A line that is changed before anything else, because the proportions of the dinner are what is wrong (plate.h). */
+struct plate_line {
+  int line;                    /* in the text */
+  const char *was, *is, *food; /* the whole line as it was, and as the search began with it, "": taken out; what it is called */
+};
+
 /* A line of something uncounted that must not be fed: it is taken out before anything else. */
 struct left_out {
   int line;         /* in the text */
@@ -54,6 +60,9 @@ struct mended_answer {
   bool in_grams; /* shares of an unstated whole were first written as grams */
   const struct cooked_first *cooked; /* raw fish that destroys thiamin, for a cat */
   size_t cooked_count;
+  const struct plate_line *plate; /* the proportions set right first */
+  size_t plate_count;
+  const char *plate_words;         /* why, and what is done; "" */
   const struct left_out *left_out; /* dangers in what is not counted */
   size_t left_out_count;
   const char *not_counted;           /* what is fed but not counted, and what that means for a change; "" */

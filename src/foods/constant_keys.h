@@ -15,6 +15,8 @@
 #define K_TISSUE_ENERGY "tissue-energy" /* 7350 kcal per kg of weight change, 7000 to 7700 */
 #define K_LOSS_RATE "loss-rate"         /* per cent of the weight a week: what is safe, low to high */
 
+#define K_WATERY_SHARE "watery-share" /* per cent of the food: vegetables and fruit */
+
 #define K_OVERWEIGHT_FROM "overweight-from" /* 10 per cent above the ideal weight */
 
 #define K_LOSS_ENERGY "loss-energy" /* kcal per kg^exponent of ideal weight that brought loss, low to high */

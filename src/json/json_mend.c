@@ -175,6 +175,22 @@ static const struct shape cooked_shape =
 static size_t cooked_lines(const struct at *at) { return answer(at)->cooked_count; }
 static const void *cooked_line(const struct at *at, size_t i) { return &answer(at)->cooked[i]; }
 
+/* ---- set right first --------------------------------------------------------------------------------------------- */
+
+static const struct field PLATE[] = {
+    NUMBER_ALWAYS("line", "", struct plate_line, line, "of the recipe"),
+    TEXT("name", struct plate_line, food, "what the food was called"),
+    TEXT("from", struct plate_line, was, "the whole line"),
+    TEXT("to", struct plate_line, is, "the whole line as the search began with it; empty: taken out"),
+};
+static const struct shape plate_shape =
+    SHAPE("MendPlate", PLATE, "a line that was changed first, because the proportions of the dinner were wrong");
+static size_t plate_lines(const struct at *at) { return answer(at)->plate_count; }
+static const void *plate_line(const struct at *at, size_t i) { return &answer(at)->plate[i]; }
+static const char *plate_said(const struct at *at) {
+  return answer(at)->plate_count > 0 ? answer(at)->plate_words : NULL;
+}
+
 /* ---- left out first ---------------------------------------------------------------------------------------------- */
 
 static const struct field LEFT_OUT[] = {
@@ -273,6 +289,8 @@ static const struct field MEND[] = {
     TRUTH_OF("already_met", already_met, "nothing needs to change"),
     NUMBER_OF("scaled", "", scaled, "every amount was first multiplied by this to fit the energy; null: it fitted"),
     ROWS_OF("left_out", left_out_lines, left_out_line, &left_out_shape, "dangers in what is not counted, taken out"),
+    TEXT_OF("plate_words", plate_said, "what is wrong with the dinner as a whole, and what was set right first"),
+    ROWS_OF("plate", plate_lines, plate_line, &plate_shape, "lines that were changed for that"),
     ROWS_OF("cooked", cooked_lines, cooked_line, &cooked_shape, "raw fish that a cat must not have raw, written as cooked"),
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
     TEXT_OF("refused", refused, "why no formula is given: a key"),

@@ -4,9 +4,10 @@
 
 #include <math.h>
 
+#include "judge/meal.h"
 #include "report/answer.h"
 #include "report/helps.h"
-#include "judge/meal.h"
+#include "report/mend_first.h"
 #include "report/rail.h"
 #include "report/review_left.h"
 #include "words/heeded.h"
@@ -285,7 +286,8 @@ static void write_folded(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const char *item[3 * NUT_COUNT];
   size_t n = 0;
-  static const char *const TITLE[] = {"With pills as well", "With foods only", "With supplements only"}; /* ORDER mend_with */
+  static const char *const TITLE[] = {"With pills as well", "With foods only",
+                                      "With supplements only"}; /* ORDER mend_with */
   ROW_FOR_EACH(TITLE, MEND_WITH_COUNT);
   heading(p, TITLE[m->proposal->with], "");
   say(p, INK_PLAIN, m->summary);
@@ -424,59 +426,12 @@ static void write_none(const struct scene *x) {
 /* ---- all of it
  * --------------------------------------------------------------------------------------------------------------- */
 
-/* Why everything was multiplied: it was too far from the need, or another amount was asked for. */
-static void say_scaled(const struct scene *x) {
-  const struct pen *p = &x->pen;
-  const struct energy_result *e = &x->a->before->energy;
-  double was = e->supply_kcal / x->a->scaled;
-  bool for_need = fabs(e->supply_kcal / e->need.kcal - 1) < 0.05;
-  const char *why =
-      for_need ? say_text(p, "As written it supplies %s kcal a day, %s of the %s that this animal is expected to need. ",
-                          words_whole(p->arena, was), words_share(p->arena, was / e->need.kcal),
-                          words_whole(p->arena, e->need.kcal))
-               : "";
-  say(p, INK_PLAIN,
-      say_text(
-          p,
-          "%sThe whole recipe was scaled first, to %s kcal a day: %s of every amount. The old text below is the scaled one.",
-          why, words_whole(p->arena, e->supply_kcal), words_share(p->arena, x->a->scaled)));
-}
-
-/* Fish that must not stay raw, named. */
-static void say_cooked(const struct scene *x) {
-  const struct pen *p = &x->pen;
-  const char *item[4];
-  size_t n = 0, all = x->a->cooked_count;
-  for (size_t i = 0; i < all && n < COUNT_OF(item); i++) item[n++] = x->a->cooked[i].food;
-  say(p, INK_PLAIN,
-      say_text(p,
-               "Cook the %s: raw, %s an enzyme that destroys thiamin, of the whole bowl too, and freezing does not help. "
-               "Cooked, %s no harm.",
-               say_list(p, item, (int)n, (int)n), all > 1 ? "they contain" : "it contains",
-               all > 1 ? "they do" : "it does"));
-}
-
-/* What must not be fed stands above everything, with what is to be done. */
-static void say_dangers(const struct scene *x) {
-  for (size_t i = 0; i < x->a->left_out_count; i++) {
-    const struct left_out *l = &x->a->left_out[i];
-    blank_line(&x->pen);
-    say(&x->pen, INK_STRONG, say_text(&x->pen, "Do not feed “%s”: it is dangerous to this animal. %s", l->said, l->advice));
-  }
-  for (size_t i = 0; i < x->a->before->finding_count; i++) {
-    const struct finding *f = &x->a->before->finding[i];
-    if (!f->danger || f->named_only) continue; /* what words only mention, 'check' tells */
-    blank_line(&x->pen);
-    say(&x->pen, INK_STRONG, say_text(&x->pen, "%s %s", f->bare, f->advice));
-  }
-}
-
 void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,
                  struct buf *out) {
   struct scene x = {pen_start(style, out), lib, a};
   struct view v = {x.pen, lib, a->before};
   answer_title(&v);
-  say_dangers(&x);
+  say_dangers(&x.pen, a);
   switch (a->mend->status) {
   case MEND_REFUSED:
     answer_refusal(&v);
@@ -493,26 +448,12 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
   case MEND_FOUND:
     break;
   }
-  if (a->in_grams) {
-    blank_line(&x.pen);
-    say(&x.pen, INK_PLAIN,
-        say_text(&x.pen,
-                 "Your shares were first turned into grams, %s g of food a day, because what is added has no share in them.",
-                 words_whole(x.pen.arena, a->before->energy.grams_per_day)));
-  }
-  if (a->scaled > 0) {
-    blank_line(&x.pen);
-    say_scaled(&x);
-  }
-  if (a->cooked_count > 0) {
-    blank_line(&x.pen);
-    say_cooked(&x);
-  }
+  say_what_came_first(&x.pen, a);
   if (a->not_counted[0]) {
     say(&x.pen, INK_STRONG, a->not_counted);
     blank_line(&x.pen);
   }
-  if ((a->scaled > 0 || a->cooked_count > 0 || a->left_out_count > 0) && a->mend->already_met) {
+  if ((a->scaled > 0 || a->plate_count > 0 || a->cooked_count > 0 || a->left_out_count > 0) && a->mend->already_met) {
     say(&x.pen, INK_PLAIN, a->found[0].summary);
     blank_line(&x.pen);
     write_text(&x, &a->found[0]);

@@ -24,6 +24,9 @@ struct reply_facts {
   bool in_grams; /* 'mended' begins with the owner's shares as grams */
   const struct cooked_first *cooked; /* lines that 'mended' begins with as cooked */
   size_t cooked_count;
+  const struct plate_line *plate; /* lines that 'mended' begins with as set right */
+  size_t plate_count;
+  const char *plate_words;
   const struct left_out *left_out; /* dangerous lines that 'mended' begins without */
   size_t left_out_count;
   const struct post_question *const *question; /* most telling first */

@@ -17,7 +17,7 @@ static const char *line_of_change(const struct mended *m, size_t change, int kin
 /* The line as the owner wrote it: what the change begins with may have been scaled first. */
 static const char *own_line(const struct gathering *g, const struct mended *m, size_t change, const char *scaled) {
   const struct ration *r = g->r->ration;
-  for (size_t i = 0; (g->f->scaled > 0 || g->f->in_grams) && i < r->line_count; i++)
+  for (size_t i = 0; (g->f->scaled > 0 || g->f->in_grams || g->f->plate_count > 0) && i < r->line_count; i++)
     if (r->line[i].line == m->text_line[change]) return r->line[i].text;
   return scaled;
 }
@@ -37,6 +37,21 @@ static const char *cooked_in_words(struct gathering *g, const struct mended *m, 
   return words_text(g->arena, "“%s” becomes “%s”%s", plain_line(c->was, g->arena), plain_line(c->is, g->arena), RAW_HARMS);
 }
 
+/* The same of a line whose share of the dinner was what is wrong. */
+static const char *plate_in_words(struct gathering *g, const struct mended *m, const struct plate_line *l) {
+  for (size_t i = 0; i < m->proposal->count; i++)
+    if (m->text_line[i] == l->line) return NULL;
+  if (!l->is[0]) return words_text(g->arena, "Leave out “%s”", plain_line(l->was, g->arena));
+  return words_text(g->arena, "“%s” becomes “%s”", plain_line(l->was, g->arena), plain_line(l->is, g->arena));
+}
+
+/* Its share of the dinner was what is wrong: that is said above. */
+static bool is_of_plate(const struct gathering *g, int line) {
+  for (size_t i = 0; i < g->f->plate_count; i++)
+    if (g->f->plate[i].line == line) return true;
+  return false;
+}
+
 static const char *change_in_words(struct gathering *g, size_t i) {
   const struct mended *m = g->f->mended;
   const struct mend_change *c = &m->proposal->change[i];
@@ -49,14 +64,17 @@ static const char *change_in_words(struct gathering *g, size_t i) {
     return words_text(g->arena, "“%s” instead of its share%s", in, reply_why_changed(g, c));
   if (out && in)
     return words_text(g->arena, "“%s” becomes “%s”%s", out, in,
-                      cooked_line(g, m->text_line[i]) ? RAW_HARMS : reply_why_changed(g, c));
+                      cooked_line(g, m->text_line[i])   ? RAW_HARMS
+                      : is_of_plate(g, m->text_line[i]) ? ""
+                                                        : reply_why_changed(g, c));
   if (in) return words_text(g->arena, "Add “%s”%s", in, reply_for_what(g, c));
   if (out)
     return words_text(g->arena, "Leave out “%s”%s", out,
                       c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
-                      : c->danger && c->rich ? ": it is rich in vitamins A and D, and the bowl is at the limit of one of them"
-                      : c->danger                ? ": it is dangerous"
-                                                 : reply_why_changed(g, c));
+                      : c->danger && c->rich
+                          ? ": it is rich in vitamins A and D, and the bowl is at the limit of one of them"
+                      : c->danger ? ": it is dangerous"
+                                  : reply_why_changed(g, c));
   return NULL;
 }
 
@@ -177,8 +195,7 @@ static int rank_of(const struct mend_change *c) {
 }
 
 static bool is_poison(const struct mended *m, size_t i) {
-  return m->proposal->change[i].danger && !m->proposal->change[i].unmeasured &&
-         !m->proposal->change[i].rich;
+  return m->proposal->change[i].danger && !m->proposal->change[i].unmeasured && !m->proposal->change[i].rich;
 }
 
 static size_t in_order(const struct mended *m, size_t *order) {
@@ -231,6 +248,10 @@ static void tell_what_goes(struct gathering *g, const struct mended *m, const si
 }
 
 static void tell_steps(struct gathering *g, const struct mended *m, const size_t *order, size_t count) {
+  for (size_t i = 0; i < g->f->plate_count; i++) {
+    const char *words = plate_in_words(g, m, &g->f->plate[i]);
+    if (words) reply_say(g, REPLY_CHANGE, 81, true, words_text(g->arena, "%s.", words));
+  }
   for (size_t i = 0; i < g->f->cooked_count; i++) {
     const char *words = cooked_in_words(g, m, &g->f->cooked[i]);
     if (words) reply_say(g, REPLY_CHANGE, 81, true, words_text(g->arena, "%s.", words));
@@ -249,6 +270,7 @@ static void tell_found_in_full(struct gathering *g, const struct mended *m, cons
     if (words) reply_say(g, REPLY_CHANGE, 85, true, words_text(g->arena, "%s.", words));
   }
   tell_first_steps(g);
+  if (g->f->plate_count > 0) reply_say(g, REPLY_CHANGE, 82, true, g->f->plate_words);
   bool bowl = reply_tell_bowl(g, m);
   if (bowl)
     tell_what_goes(g, m, order, count);
@@ -267,6 +289,10 @@ static void tell_found_in_a_line(struct gathering *g, const struct mended *m, co
   for (size_t i = 0; i < g->f->cooked_count && n < 1; i++) {
     const char *words = cooked_in_words(g, m, &g->f->cooked[i]);
     if (words) item[n++] = words;
+  }
+  for (size_t i = 0; i < g->f->plate_count && told < CHANGES_IN_A_LINE; i++) {
+    const char *words = plate_in_words(g, m, &g->f->plate[i]);
+    if (words) item[n++] = words, told++;
   }
   for (size_t i = 0; i < count; i++) {
     const char *words = change_in_words(g, order[i]);

@@ -374,6 +374,7 @@ class EveryKey(unittest.TestCase):
             self.answers("Mend", "mend", bowl, *refused, code=4)
             self.answers("Mend", "mend", "-", "--cat", "4.5", text="200 g chicken thigh, boneless, skinless, raw\n60 g herring, raw\n20 g chicken liver, raw\n")
             self.answers("Mend", "mend", "-", "--dog", "8", text="120 g turkey mince, pan-fried\n60 g cooked oats\n? 2 macadamia nuts\n")
+            self.answers("Mend", "mend", "-", "--dog", "12", text="70 g pork belly, raw\n25 g lamb breast\n12 g cheddar cheese\n")
             self.answers("Reply", "reply", bowl, *juniper, "--lines", "5")
             self.answers("Sheet", "sheet", bowl, *juniper, "--larder", packs)
             self.answers("Sheet", "sheet", stew, *juniper)

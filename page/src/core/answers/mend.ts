@@ -24,6 +24,10 @@ export interface Mend {
   scaled: number | null;
   /** dangers in what is not counted, taken out */
   left_out: MendLeftOut[];
+  /** what is wrong with the dinner as a whole, and what was set right first */
+  plate_words: string | null;
+  /** lines that were changed for that */
+  plate: MendPlate[];
   /** raw fish that a cat must not have raw, written as cooked */
   cooked: MendCooked[];
   /** the search was ended by whoever waited */
@@ -95,6 +99,18 @@ export interface MendLeftOut {
   from: string | null;
   /** what to do about it */
   advice: string | null;
+}
+
+/** a line that was changed first, because the proportions of the dinner were wrong */
+export interface MendPlate {
+  /** of the recipe */
+  line: number;
+  /** what the food was called */
+  name: string | null;
+  /** the whole line */
+  from: string | null;
+  /** the whole line as the search began with it; empty: taken out */
+  to: string | null;
 }
 
 /** a line that is cooked, because raw it destroys thiamin */
