@@ -19,6 +19,17 @@ static bool keep_one_of_each(const struct mend_search *s, const double *x, bool 
   return two;
 }
 
+/* Of what is added less than anybody would weigh is no help to whoever feeds: it goes. False: there was none. */
+static bool drop_crumbs(const struct mend_search *s, const double *x, bool *in) {
+  bool any = false;
+  for (size_t j = 0; j < s->columns; j++) {
+    if (!in[j] || s->column[j].line >= 0 || !(x[j] > 0) || !(x[j] < s->column[j].least * (1 - 1e-6))) continue;
+    in[j] = false;
+    any = true;
+  }
+  return any;
+}
+
 static struct model_nearest nearest_with(struct mend_search *s, const bool *in, struct arena *arena) {
   mend_play(s, in, GRAIN_NONE, 1);
   model_manners(s->p, false);
@@ -33,6 +44,7 @@ struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena) {
   s->reach = USUAL;
   struct model_nearest near = nearest_with(s, in, arena);
   for (int i = 0; i < ROUNDS && near.has_x && keep_one_of_each(s, near.x, in); i++) near = nearest_with(s, in, arena);
+  for (int i = 0; i < ROUNDS && near.has_x && drop_crumbs(s, near.x, in); i++) near = nearest_with(s, in, arena);
   s->reach = reach;
   mend_play(s, NULL, GRAIN_NONE, 1);
   model_manners(s->p, false);

@@ -338,7 +338,9 @@ static void write_conflict(const struct scene *x) {
   const struct model_conflict *c = &x->a->mend->conflict;
   if (c->count == 0) {
     say(p, INK_PLAIN,
-        "No single set of limits could be named: the confidence asked for, or what must stay whole, is in the way.");
+        x->a->nearest ? "With the foods on offer nothing was found that meets every need. The nearest follows, and what it "
+                        "leaves open."
+                      : "With the foods on offer nothing was found that meets every need.");
     return;
   }
   say(p, INK_PLAIN,
@@ -351,6 +353,19 @@ static void write_conflict(const struct scene *x) {
   }
 }
 
+/* Why a nutrient stays open, where that can be told: "calcium (short, though enough on average: some days have too little)". */
+static const char *left_words(const struct scene *x, const struct nutrient_result *n) {
+  const struct pen *p = &x->pen;
+  const char *name = words_nutrient(p->arena, n->id), *verdict = verdict_word[n->verdict];
+  bool lean_days = known_part(n->amount) >= n->allowance && known_part(n->window_amount) < n->allowance;
+  if (n->verdict != VERDICT_OVER && lean_days)
+    return say_text(p, "%s (%s, though enough on average: some days have too little)", name, verdict);
+  const struct supply_list *list = n->verdict == VERDICT_OVER ? who_supplies(n) : NULL;
+  if (!list || list->from_count == 0) return say_text(p, "%s (%s)", name, verdict);
+  const struct ration_line *l = &x->a->nearest->after->ration->line[list->from[0].line];
+  return say_text(p, "%s (%s, most of it from %s)", name, verdict, words_food(p->arena, x->lib, l->shown_food));
+}
+
 static void write_nearest(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct mended *m = x->a->nearest;
@@ -360,11 +375,11 @@ static void write_nearest(const struct scene *x) {
   for (int i = 0; i < NUT_COUNT; i++) {
     enum verdict v = m->after->nutrient[i].verdict;
     if (v != VERDICT_MET && v != VERDICT_NO_FIGURE)
-      left[n++] = say_text(p, "%s (%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[v]);
+      left[n++] = left_words(x, &m->after->nutrient[i]);
   }
   heading(p, "The nearest", "");
   say(p, INK_PLAIN,
-      n > 0 ? say_text(p, "What then stays open: %s.", say_list(p, left, n, NUT_COUNT))
+      n > 0 ? say_text(p, "What it leaves open: %s.", say_list(p, left, n, NUT_COUNT))
             : "Every nutrient is met, but not the energy or the balance of minerals.");
   blank_line(p);
   write_text(x, m);
