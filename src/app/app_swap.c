@@ -116,12 +116,13 @@ static bool *everyday_foods(const struct exchange *x, size_t image_foods) {
 /* What people feed of a food a day. One of the same class as the line's may be as much as the line is, and twice that: a
  * leaner cut weighs more. */
 static double most_of(const struct exchange *x, uint32_t food, const struct check_result *before) {
-  static const double LEANER = 2;
+  static const double LEANER = 2, LEANER_OF_FAT = SWAP_BULK_OF_LEAN;
   enum species species = before->animal->species;
   const struct ration_line *line = &x->ration->line[x->s->line];
   double most = portion_most_g(x->lib, food, species, before->body.metabolic_kg, before->energy.grams_per_day);
   bool same_class = portion_of(x->lib, food, species) == portion_of(x->lib, line->shown_food, species);
-  return same_class ? fmax(most, LEANER * ration_line_grams_per_day(line)) : most;
+  bool too_fat = before->nutrient[NUT_FAT].verdict == VERDICT_OVER;
+  return same_class ? fmax(most, (too_fat ? LEANER_OF_FAT : LEANER) * ration_line_grams_per_day(line)) : most;
 }
 
 /* Close: the same animal's other cuts, the same kind of plant, what stands beside it in the shop. Common: under a name that

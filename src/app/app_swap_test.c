@@ -292,12 +292,31 @@ static void mistakes_are_named(void **state) {
   assert_int_equal(out.swapped->count, 0);
 }
 
+/* A formulator's bowl: fat is 88 % of the energy, and what cures that comes before what repairs most other things. */
+static void what_is_too_much_is_cured_first(void **state) {
+  (void)state;
+  struct animal a = animal_plain(SPECIES_DOG, 12);
+  struct app_swap_request q = request("pork belly");
+  struct app_swap_answer out;
+  q.check.recipe.text = span_of("300 g pork belly, raw\n100 g lamb breast\n1 tbsp coconut oil\n50 g cheddar cheese\n");
+  q.check.one_off = &a;
+  q.check.for_name = NULL;
+  q.check.ask.everyday = true;
+  q.check.ask.most = 6;
+  app_swap(built_library(), &q, &out, &arena);
+  assert_non_null(out.swapped);
+  assert_true(out.swapped->count == 6);
+  double now = out.swapped->before->nutrient[NUT_FAT].amount;
+  for (size_t i = 0; i < 6; i++) assert_true(out.swapped->hit[i].after->nutrient[NUT_FAT].amount < 0.65 * now);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(raw_fish_with_thiaminase_is_told), T(everyday_foods_alone),       T(what_shops_sell_comes_first),
       T(nothing_beyond_its_ceiling),       T(foods_are_of_the_same_role), T(a_hit_typed_into_the_recipe_does_as_said),
       T(the_typed_line_reads_as_promised), T(what_is_unknown_is_no_help), T(lines_without_energy_go_by_mass),
       T(prices_come_from_the_larder),      T(mistakes_are_named),
+      T(what_is_too_much_is_cured_first),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

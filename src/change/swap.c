@@ -14,8 +14,10 @@ struct swap {
   bool by_mass;
   double line_g, line_kcal; /* of the line that goes, on a feeding day; kcal as supplied */
   double trouble_now;
+  bool too_fat, too_much; /* of the ration as it is: fat is over its limit; anything is */
   /* [offers] */
   double *grams, *trouble; /* grams NaN: cannot take the place */
+  double *over;            /* by how much nutrients are over their limits with it, each as a share of that */
   uint8_t (*verdict)[NUT_COUNT];
 };
 
@@ -48,6 +50,11 @@ static double part_of(double x, double whole) { return whole > 0 ? x / whole : (
 double swap_trouble_of(const struct nutrient_result *n) {
   return swap_trouble(n->verdict, part_of(known_part(n->window_amount), n->allowance),
                       part_of(known_part(n->window_high), n->upper));
+}
+
+static double excess_of(const struct nutrient_result *n) {
+  double rich = part_of(known_part(n->window_high), n->upper);
+  return n->verdict == VERDICT_OVER && rich > 1 ? rich - 1 : 0;
 }
 
 static double trouble_of(const struct check_result *r) {
@@ -92,7 +99,8 @@ static double measured(double grams) {
 static double grams_in_place(const struct swap *s, size_t offer, struct arena *scratch) {
   struct ration_line one = with_grams(&s->ask.offer[offer], 1);
   double grams = s->by_mass ? s->line_g : measured(part_of(s->line_kcal, kcal_of(s, &one, scratch)));
-  return grams > 0 && grams <= SWAP_BULK * s->line_g && is_usual(s, offer, grams) ? grams : (double)NAN;
+  double bulk = s->too_fat ? SWAP_BULK_OF_LEAN : SWAP_BULK;
+  return grams > 0 && grams <= bulk * s->line_g && is_usual(s, offer, grams) ? grams : (double)NAN;
 }
 
 /* The offer as it would be fed: on the days of the line that goes. */
@@ -113,12 +121,16 @@ struct swap *swap_open(const struct swap_ask *ask, struct arena *arena) {
   s->arena = arena;
   s->grams = ARENA_NEW(arena, double, ask->offers);
   s->trouble = ARENA_NEW(arena, double, ask->offers);
+  s->over = ARENA_NEW(arena, double, ask->offers);
   s->verdict = arena_alloc(arena, ask->offers, sizeof *s->verdict);
   const struct ration_line *line = &ask->ration->line[ask->line];
   s->line_g = line->grams_fed;
   s->line_kcal = kcal_of(s, line, arena);
   s->by_mass = ask->equal_mass || !(s->line_kcal > 0);
-  s->trouble_now = trouble_of(check_numbers(ask->lib, ask->ration, ask->animal, &ask->options, arena));
+  const struct check_result *now = check_numbers(ask->lib, ask->ration, ask->animal, &ask->options, arena);
+  s->trouble_now = trouble_of(now);
+  s->too_fat = now->nutrient[NUT_FAT].verdict == VERDICT_OVER;
+  for (int n = 0; n < NUT_COUNT; n++) s->too_much |= now->nutrient[n].verdict == VERDICT_OVER;
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
   for (size_t i = 0; i < ask->offers; i++) {
@@ -135,7 +147,10 @@ void swap_pass(struct swap *s) {
     if (!(s->grams[i] > 0)) continue;
     struct ration_line in = in_place(s, i);
     const struct check_result *r = exchange_line(x, &in);
-    for (int n = 0; n < NUT_COUNT; n++) s->verdict[i][n] = (uint8_t)r->nutrient[n].verdict;
+    for (int n = 0; n < NUT_COUNT; n++) {
+      s->verdict[i][n] = (uint8_t)r->nutrient[n].verdict;
+      s->over[i] += excess_of(&r->nutrient[n]);
+    }
     s->trouble[i] = trouble_of(r);
   }
   exchange_close(x);
@@ -165,7 +180,9 @@ size_t swap_possible(const struct swap *s) {
   return n;
 }
 
+/* What is too much now is cured first: a food that repairs six other things and leaves that is no answer to it. */
 static bool comes_before(const struct swap *s, size_t a, size_t b) {
+  if (s->too_much && s->over[a] != s->over[b]) return s->over[a] < s->over[b];
   if (s->trouble[a] != s->trouble[b]) return s->trouble[a] < s->trouble[b];
   if (s->grams[a] != s->grams[b]) return s->grams[a] < s->grams[b];
   return a < b;

@@ -35,8 +35,8 @@ bool swap_is_by_mass(const struct swap *s);
 bool swap_energy_is_unknown(const struct swap *s); /* of the line that goes: not known, or in part only */
 /* Grams as eaten on a feeding day, as a kitchen measures them, so that 'equal energy' is equal to half a gram's worth; NaN
  * when the offer cannot take the place: it has no energy or nobody knows how much, would weigh more than SWAP_BULK times as
- * much, or more than people feed. */
-enum { SWAP_BULK = 4 };
+ * much (SWAP_BULK_OF_LEAN in a ration that is too fat, for what is as much energy in lean meat), or more than people feed. */
+enum { SWAP_BULK = 4, SWAP_BULK_OF_LEAN = 5 };
 double swap_grams(const struct swap *s, size_t offer);
 enum verdict swap_verdict(const struct swap *s, size_t offer, enum nutrient n);
 /* Trouble that goes away, less the trouble that comes: 0 changes nothing, above 0 is better. */
@@ -46,7 +46,8 @@ double swap_trouble(enum verdict v, double worst_share, double rich_share);
 double swap_trouble_of(const struct nutrient_result *n);
 
 /* The best: half of them from what is close, as far as there is so much, then what is common, close or not, then the rest.
- * Each part best first: by score, then the lighter, then the order of the offers. Returns how many; 'part' [most] says
+ * Each part best first: where anything is too much now by how
+ * much is too much then, by score, then the lighter, then the order of the offers. Returns how many; 'part' [most] says
  * which part each belongs to. */
 size_t swap_best(const struct swap *s, size_t *offer, enum swap_near *part, size_t most);
 /* How many can take the place at all. */

@@ -125,6 +125,13 @@ static void write_title(const struct pen *p, const struct library *lib, const st
                     : s->energy_unknown             ? " (how much energy the line has is not known)"
                                                     : " (the line has no energy to compare)";
   say(p, INK_PLAIN, say_text(p, "%s, %s%s.", which, by, why));
+  static const double NO_DAY = 1.5; /* times the need */
+  const struct energy_result *e = &s->before->energy;
+  if (e->supply_kcal > NO_DAY * e->need.kcal)
+    say(p, INK_PLAIN,
+        say_text(p, "As written it is %s times the energy of a day (%s of about %s kcal); the grams below are for all of it.",
+                 words_number(p->arena, e->supply_kcal / e->need.kcal), words_whole(p->arena, e->supply_kcal),
+                 words_whole(p->arena, e->need.kcal)));
   if (s->possible < s->offered && s->by_mass)
     say(p, INK_DIM, say_text(p, "%zu are left out: that is more of them than people feed.", s->offered - s->possible));
   if (s->possible < s->offered && !s->by_mass)
@@ -132,7 +139,8 @@ static void write_title(const struct pen *p, const struct library *lib, const st
         say_text(p,
                  "%zu are left out: they have no energy or none that is known, it would take more of them than people feed, "
                  "or more than %d times the weight.",
-                 s->offered - s->possible, SWAP_BULK));
+                 s->offered - s->possible,
+                 s->before->nutrient[NUT_FAT].verdict == VERDICT_OVER ? SWAP_BULK_OF_LEAN : SWAP_BULK));
 }
 
 void report_swap(const struct library *lib, const struct swapped *s, const struct report_style *style, struct buf *out) {
