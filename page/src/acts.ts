@@ -80,8 +80,8 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
   });
   if (m === null) return;
   const dangers = m.left_out.map((l) => `Do not feed “${(l.from ?? '').replace(/^\s*\?\s*/, '')}”. ${l.advice ?? ''}`);
-  const notCounted = [...dangers, m.not_counted ?? ''].filter((words) => words !== '').join(' ');
-  if (m.already_met && m.scaled === null && dangers.length === 0) act.value = { kind: 'said', words: 'Every need is met as it is.' };
+  const notCounted = [...dangers, m.plate_words ?? '', m.not_counted ?? ''].filter((words) => words !== '').join(' ');
+  if (m.already_met && m.scaled === null && m.plate.length === 0 && dangers.length === 0) act.value = { kind: 'said', words: 'Every need is met as it is.' };
   else if (m.status === 'found' && m.proposals?.some((w) => w.text))
     propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false, notCounted);
   else if (m.status === 'stopped') act.value = { kind: 'said', words: 'The search was ended before anything was found.' };
