@@ -68,7 +68,9 @@ struct span post_later(struct post_reader *r, struct span before, struct span li
       buf_init(&b, r->keep, amount.n + 4);
       buf_addf(&b, "%.*s", SPAN_ARG(amount));
       const char *from = cut.p + (token_begin(&t, i) - line.p);
-      return post_cut_out(r, cut, from, from + (token_end(&t, food - 1) - token_begin(&t, i)), buf_text(&b));
+      return post_cut_out(r, cut, from,
+                          from + (token_end(&t, says(&t, food - 1, "whole") ? food - 2 : food - 1) - token_begin(&t, i)),
+                          buf_text(&b));
     }
   }
   return line;

@@ -77,10 +77,14 @@ static const char *animal_of_most(struct post_reader *r) {
   double most = 0;
   struct span found = {"", 0};
   for (size_t i = 0; i < r->count; i++) {
-    if (r->item[i].kind != ITEM_FOOD || !(r->item[i].grams > most) || post_is_bony_piece(r->item[i].words)) continue;
+    if (r->item[i].kind != ITEM_FOOD || !(r->item[i].grams >= most) || post_is_bony_piece(r->item[i].words)) continue;
     struct tokens t = post_tokens(r, r->item[i].words);
     for (size_t k = 0; k < t.count; k++)
-      if (is_word(&t, k) && token_is_a(&t.item[k], CLASS_ANIMAL_OF_FLESH)) found = t.item[k].word, most = r->item[i].grams;
+      if (is_word(&t, k) && token_is_a(&t.item[k], CLASS_ANIMAL_OF_FLESH)) {
+        bool even = r->item[i].grams == most && found.n > 0 && !span_eq_fold(found, t.item[k].word);
+        found = even ? (struct span){"", 0} : t.item[k].word;
+        most = r->item[i].grams;
+      }
   }
   return found.n > 0 ? arena_text(r->arena, found) : "";
 }
