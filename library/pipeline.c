@@ -91,5 +91,6 @@ void build_tables(struct writer *w, const char *data_dir) {
   build_household(w, data_dir);
   build_kitchen(w, data_dir);
   build_food_groups(w, data_dir);
+  build_uncounted(w, data_dir);
   build_findings(w, data_dir);
 }

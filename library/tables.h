@@ -33,6 +33,7 @@ void build_kitchen(struct writer *w, const char *data_dir); /* tables_kitchen.c 
 /* The alternatives of a cell, each as the search would fold it. */
 struct span table_folded_words(struct writer *w, struct span words);
 void build_food_groups(struct writer *w, const char *data_dir); /* tables_groups.c */
+void build_uncounted(struct writer *w, const char *data_dir);   /* tables_uncounted.c */
 void build_findings(struct writer *w, const char *data_dir);
 
 #endif

@@ -125,6 +125,7 @@ static struct model_limits wanted_limits(const struct library *lib, const struct
   struct model_limits l = asked ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(lib, before);
   l.past_cautious = l.mannerly = true;
   uncounted_doses(lib, before, l.leave); /* first the label of what is not counted */
+  uncounted_given_for(before, l.leave);
   return l;
 }
 

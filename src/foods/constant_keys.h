@@ -12,6 +12,9 @@
 
 #define K_UNCOUNTED_PORTIONS "uncounted-portions" /* 3 usual largest portions of a food whose amount nobody says */
 
+#define K_SPOONED_MOST "spooned-most" /* 1.5 g at most in a millilitre of what is measured by the spoon */
+#define K_SNACK_ENERGY "snack-energy" /* 3.5 kcal at least in a gram of dry matter of what pets are treated to */
+
 #define K_TISSUE_ENERGY "tissue-energy" /* 7350 kcal per kg of weight change, 7000 to 7700 */
 #define K_LOSS_RATE "loss-rate"         /* per cent of the weight a week: what is safe, low to high */
 

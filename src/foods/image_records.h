@@ -12,7 +12,7 @@
 #include "base/arena.h"
 #include "foods/nutrient.h"
 
-enum { IMAGE_VERSION = 7, NO_INDEX = 0xffffffff };
+enum { IMAGE_VERSION = 8, NO_INDEX = 0xffffffff };
 #define IMAGE_MAGIC "BWLIB\r\n\x1a" /* 8 bytes; the line end shows a transfer in text mode */
 
 typedef uint32_t img_text; /* offset into the string section */
@@ -68,6 +68,7 @@ enum img_tag {
   IMG_SET_ASIDE,     /* struct img_set_aside: printed values that their class contradicts, by food and nutrient */
   IMG_KITCHEN,       /* struct img_kitchen: keeping, thawing, changing over */
   IMG_FOOD_GROUPS,   /* struct img_food_group: what people mean by a word for several foods */
+  IMG_UNCOUNTED,     /* struct img_uncounted: what a thing that is no food of the tables can hold at most */
   IMG_SUMS,          /* uint64_t: checksums of parts, for a reader in haste; see image_open_in_parts() */
   IMG_TAG_END
 };
@@ -556,6 +557,28 @@ struct img_food_group {
   uint32_t kinds, parts; /* one bit a value of enum kind, enum part */
   uint8_t confidence, reserved[3];
   uint16_t source, row;
+};
+
+/* ORDER UNCOUNTED_AS: uncounted_as_word[] in image.c; data/uncounted.tsv says what each is. */
+enum uncounted_as {
+  UNCOUNTED_DOSE,
+  UNCOUNTED_VAGUE, /* a dose, where no other word says which */
+  UNCOUNTED_SNACK,
+  UNCOUNTED_TRIFLE,
+  UNCOUNTED_MEASURE,
+  UNCOUNTED_POWDER,
+  UNCOUNTED_AS_COUNT
+};
+extern const char *const uncounted_as_word[UNCOUNTED_AS_COUNT];
+
+/* What is fed and not counted, by the words for its kind. */
+struct img_uncounted {
+  img_text name;          /* "a multivitamin" */
+  img_text words, unless; /* alternatives with '|' between: words in small letters, a blank between */
+  uint8_t as, confidence; /* enum uncounted_as */
+  uint16_t source, row, reserved;
+  float few, most;        /* of a snack: shares of the need for energy; else NaN */
+  float holds[NUT_COUNT]; /* at most: in a dose, or in 100 g of dry matter of a snack; NaN any amount */
 };
 
 /* A printed value that is not believed: all independent analyses of its class lie elsewhere. The estimate stands in its

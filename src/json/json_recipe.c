@@ -1,5 +1,6 @@
 /* "recipe" of an answer: what every line was read as. */
 #include "base/table.h"
+#include "judge/uncounted.h"
 #include "review/findings.h"
 #include "words/words.h"
 #include "json/json_parts.h"
@@ -177,12 +178,16 @@ static double most_g(const struct at *at) {
   return isfinite(g) ? g : NOT_KNOWN;
 }
 
+static int goes_out(const struct at *at) { return uncounted_is_out(checked_result(at), uncounted(at)); }
+
 static const struct field UNCOUNTED[] = {
     NUMBER_ALWAYS("line", "", struct ration_uncounted, line, "its number in the text"),
     TEXT_ALWAYS("text", struct ration_uncounted, text, "as written"),
-    ROWS_OF("may_be", may_be_count, may_be, &rival_shape, "records that fit its words; none: it can be anything"),
+    ROWS_OF("may_be", may_be_count, may_be, &rival_shape, "records that fit its words; none: its kind says what it can hold"),
+    TEXT("kind", struct ration_uncounted, kind.name, "what it is by its words: a multivitamin; without may_be and kind, anything"),
+    TRUTH_OF("goes_out", goes_out, "a danger, which counts for nothing"),
     NUMBER_OF("most_g", "g a day", most_g,
-              "so much of the first of them was allowed for, before anything is called short; null: any amount"),
+              "so much of the first of them, or of its kind, was allowed for, before anything is called short; null: any amount"),
 };
 static const struct shape uncounted_shape = SHAPE("Uncounted", UNCOUNTED, "something fed that is not counted");
 

@@ -259,7 +259,7 @@ static void allow_for_uncounted(struct totals *t, const struct uncounted *u, str
 static const double *grams_allowed_for(const struct totals *t, const struct uncounted *u, const struct energy_result *energy,
                                        struct arena *arena) {
   double *g = ARENA_NEW(arena, double, t->ration->uncounted_count + 1);
-  for (size_t i = 0; i < t->ration->uncounted_count; i++) g[i] = uncounted_grams(u, i, 0, t->eaten_g, energy);
+  for (size_t i = 0; i < t->ration->uncounted_count; i++) g[i] = uncounted_grams(u, i, t->eaten_g, energy);
   return g;
 }
 

@@ -4,7 +4,7 @@
 #ifndef BW_RATION_H
 #define BW_RATION_H
 
-#include "foods/library.h"
+#include "foods/uncounted_words.h"
 
 enum { CALENDAR_DAYS = 28, LINE_PARTS = 2 };
 
@@ -55,7 +55,11 @@ struct ration_uncounted {
   int line; /* 1-based */
   const char *text;
   const uint32_t *may_be; /* records that fit its words; what it can supply at most goes by them (judge/uncounted.h) */
-  size_t may_be_count;    /* 0: anything */
+  size_t may_be_count;    /* 0: none does */
+  bool is_read;           /* what follows was looked for; not in what was put together by hand */
+  unsigned goes_out;      /* its words name a danger that must not be fed: one bit a species. Then it counts for nothing */
+  double said_g;          /* grams that it says, at most; NaN none */
+  struct uncounted_kind kind; /* what it is by its words, where no record fits */
   bool sole_food;         /* its words name food from a bag or a tin, of which an animal may live: "1 cup of kibble" */
 };
 

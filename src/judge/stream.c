@@ -46,17 +46,28 @@ static unsigned kin_of(enum spread_class c) {
   return c == SPREAD_OTHER ? ORDINARY_FOOD | ONE(SPREAD_OTHER) : ORDINARY_FOOD;
 }
 
-static double class_high_per_g(const struct library *lib, enum spread_class c, enum nutrient n) {
+static double highest_of(const struct library *lib, unsigned classes, enum nutrient n) {
   const struct img_class_value *rows = IMG_ROWS(&lib->image, IMG_CLASSES, struct img_class_value);
-  double own = rows[(size_t)c * NUT_COUNT + (size_t)n].high, most = (double)NAN;
-  bool is_kind = c != SPREAD_SUPPLEMENT && c != SPREAD_OTHER;
-  if (!isnan(own) && is_kind) return own / PER_100_G;
-  unsigned kin = kin_of(c);
+  double most = (double)NAN;
   for (int k = 0; k < SPREAD_CLASS_COUNT; k++) {
     double high = rows[(size_t)k * NUT_COUNT + (size_t)n].high;
-    if (kin & ONE(k) && !isnan(high) && !(most >= high)) most = high;
+    if (classes & ONE(k) && !isnan(high) && !(most >= high)) most = high;
   }
   return most / PER_100_G;
+}
+
+static double class_high_per_g(const struct library *lib, enum spread_class c, enum nutrient n) {
+  const struct img_class_value *rows = IMG_ROWS(&lib->image, IMG_CLASSES, struct img_class_value);
+  double own = rows[(size_t)c * NUT_COUNT + (size_t)n].high;
+  bool is_kind = c != SPREAD_SUPPLEMENT && c != SPREAD_OTHER;
+  if (!isnan(own) && is_kind) return own / PER_100_G;
+  return highest_of(lib, kin_of(c), n);
+}
+
+double stream_high_of_food(const struct library *lib, enum nutrient n, double carotene_factor) {
+  unsigned plain = ORDINARY_FOOD & ~(ONE(SPREAD_FAT_OIL) | ONE(SPREAD_SEED_NUT));
+  if (n != NUT_VITAMIN_A) return highest_of(lib, plain, n);
+  return fmax(highest_of(lib, plain, NUT_RETINOL), carotene_factor * highest_of(lib, plain, NUT_BETA_CAROTENE));
 }
 
 static void set_known(struct stream *s, enum nutrient n, const struct img_value *v, const struct img_retention *kept) {

@@ -6,6 +6,9 @@
 
 /* 's' zeroed but for food and retention. */
 void stream_fill(struct stream *s, const struct library *lib, double carotene_factor);
+/* The most per gram that ordinary food has of it, fat, oil, seeds and nuts left out: the highest of the classes' high values;
+ * NaN: of none is one known. */
+double stream_high_of_food(const struct library *lib, enum nutrient n, double carotene_factor);
 /* All of it. */
 void stream_begin(struct stream *s, uint32_t food, int32_t retention, const struct library *lib, double carotene_factor);
 

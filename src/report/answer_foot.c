@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "judge/uncounted.h"
 #include "picture/supply.h"
 #include "review/findings.h"
 
@@ -182,15 +183,25 @@ static void write_uncounted(const struct view *v, size_t i) {
   row_right(&row, right, UNCOUNTED_COLUMNS, INK_PLAIN, "not counted");
   row_end(&row);
   struct prose how = prose_at(TEXT_AT, INK_DIM);
-  if (u->may_be_count == 0) {
-    prose_write(p, &how, "nobody can say what is in it: it may contain any amount of anything");
+  if (uncounted_is_out(v->r, u)) {
+    prose_write(p, &how, "must not be fed: nothing that it holds counts for anything");
     return;
   }
-  write_record(v, "", u->may_be[0]);
+  const char *kind = u->may_be_count == 0 ? u->kind.name : NULL;
+  if (!kind)
+    write_record(v, "", u->may_be[0]);
+  else if (kind[0])
+    prose_write(p, &how, say_text(p, "taken for %s", kind));
   if (isfinite(v->r->uncounted_g[i]))
     prose_write(p, &how,
-                say_text(p, "what is called short stays short with up to %s a day of it",
-                         say_with_unit(p, v->r->uncounted_g[i], "g")));
+                say_text(p, "what is called short stays short with up to %s a day of it%s",
+                         say_with_unit(p, v->r->uncounted_g[i], "g"), kind ? ", dry" : ""));
+  else if (kind && kind[0])
+    prose_write(p, &how, "what is called short stays short with as much as such a product holds");
+  else if (kind && u->is_read && u->said_g >= 0)
+    prose_write(p, &how, "nobody can say what is in it: it may contain any amount of a vitamin or a mineral");
+  else if (kind)
+    prose_write(p, &how, "nobody can say what is in it: it may contain any amount of anything");
 }
 
 void answer_lines(const struct view *v) {

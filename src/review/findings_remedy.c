@@ -257,8 +257,10 @@ static const struct img_shop_unit *unit_of(const struct review *r, const struct 
 /* Beside kelp of which nobody knows how much iodine it holds no more iodine is advised. */
 static bool doubles(const struct review *r, const struct img_fix *fix) {
   const struct img_shop_unit *u = unit_of(r, fix);
-  bool held[NUT_COUNT];
+  bool held[NUT_COUNT], open[NUT_COUNT] = {false};
   if (r->result->ration->uncounted_count == 0) return false;
+  uncounted_given_for(r->result, open);
+  if (open[fix->nutrient]) return true;
   uncounted_doses(r->lib, r->result, held);
   double grams = u ? unit_grams(r, u)
                    : portion_most_g(r->lib, fix->food, r->result->animal->species, r->result->body.metabolic_kg,

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "foods/constant_keys.h"
+#include "judge/uncounted.h"
 #include "review/findings_internal.h"
 
 /* ---- words ----------------------------------------------------------------------------------------------------- */
@@ -16,9 +17,11 @@ const char *list_of_few(const struct review *r, const char *const *word, size_t 
 const char *unknown_list(const struct review *r, const int *line, size_t count, size_t most) {
   const struct ration *ration = r->result->ration;
   const char **word = ARENA_NEW(r->arena, const char *, count + ration->uncounted_count);
-  for (size_t i = 0; i < ration->uncounted_count; i++) word[i] = ration->uncounted[i].text;
-  for (size_t i = 0; i < count; i++) word[ration->uncounted_count + i] = line_words(r, line[i]);
-  return list_of_few(r, word, count + ration->uncounted_count, most);
+  size_t n = 0;
+  for (size_t i = 0; i < ration->uncounted_count; i++)
+    if (!uncounted_is_out(r->result, &ration->uncounted[i])) word[n++] = ration->uncounted[i].text;
+  for (size_t i = 0; i < count; i++) word[n++] = line_words(r, line[i]);
+  return list_of_few(r, word, n, most);
 }
 
 const char *lines_list(const struct review *r, const int *line, size_t count, size_t most) {

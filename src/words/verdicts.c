@@ -168,20 +168,33 @@ static const char *danger_words(const struct check_result *r, struct arena *a) {
   return words_text(a, "Do not feed this as it is: %s.", words_list(a, about, n, NAMES_MOST));
 }
 
-/* Those of which it is known what they are, or those of which it is not. */
-static const char *uncounted_of(const struct ration *r, bool known, const char *why, struct arena *a) {
-  const char **text = ARENA_NEW(a, const char *, r->uncounted_count);
+/* ORDER UNCOUNTED_WHY */
+enum why { WHY_DANGER, WHY_CONTENT, WHY_KIND, WHY_AMOUNT, WHY_COUNT };
+
+static enum why why_uncounted(const struct check_result *r, const struct ration_uncounted *u) {
+  bool treats = u->kind.snack && !u->kind.nameless && !u->kind.holds;
+  if (uncounted_is_out(r, u)) return WHY_DANGER;
+  if (u->may_be_count == 0) return treats && !(u->said_g >= 0) ? WHY_AMOUNT : WHY_CONTENT;
+  return u->is_read && u->said_g >= 0 && u->may_be_count > 1 ? WHY_KIND : WHY_AMOUNT;
+}
+
+static const char *uncounted_of(const struct check_result *r, enum why why, struct arena *a) {
+  static const char *const UNCOUNTED_WHY[] = {"it must not be fed", "nobody can say what is in it", "nobody says which kind it is",
+                                              "nobody says how much it is"};
+  static_assert(COUNT_OF(UNCOUNTED_WHY) == WHY_COUNT, "one reason each");
+  const struct ration *ration = r->ration;
+  const char **text = ARENA_NEW(a, const char *, ration->uncounted_count);
   size_t n = 0;
-  for (size_t i = 0; i < r->uncounted_count; i++)
-    if ((r->uncounted[i].may_be_count > 0) == known) text[n++] = r->uncounted[i].text;
-  return n > 0 ? words_text(a, "Not counted, because %s: %s. ", why, words_list(a, text, n, 3)) : "";
+  for (size_t i = 0; i < ration->uncounted_count; i++)
+    if (why_uncounted(r, &ration->uncounted[i]) == why) text[n++] = ration->uncounted[i].text;
+  return n > 0 ? words_text(a, "Not counted, because %s: %s. ", UNCOUNTED_WHY[why], words_list(a, text, n, 3)) : "";
 }
 
 /* "1 scoop of a multivitamin" and the like, as written; "" when everything is counted. */
 static const char *uncounted(const struct check_result *r, struct arena *a) {
   if (!r->ration || r->ration->uncounted_count == 0) return "";
-  return words_text(a, "%s%s", uncounted_of(r->ration, false, "nobody can say what is in it", a),
-                    uncounted_of(r->ration, true, "nobody says how much it is", a));
+  return words_text(a, "%s%s%s%s", uncounted_of(r, WHY_DANGER, a), uncounted_of(r, WHY_CONTENT, a),
+                    uncounted_of(r, WHY_KIND, a), uncounted_of(r, WHY_AMOUNT, a));
 }
 
 const char *words_uncounted(const struct ration *r, struct arena *a) {

@@ -103,8 +103,12 @@ export interface Uncounted {
   line: number;
   /** as written */
   text: string;
-  /** records that fit its words; none: it can be anything */
+  /** records that fit its words; none: its kind says what it can hold */
   may_be: Rival[];
-  /** g a day: so much of the first of them was allowed for, before anything is called short; null: any amount */
+  /** what it is by its words: a multivitamin; without may_be and kind, anything */
+  kind: string | null;
+  /** a danger, which counts for nothing */
+  goes_out: boolean;
+  /** g a day: so much of the first of them, or of its kind, was allowed for, before anything is called short; null: any amount */
   most_g: number | null;
 }
