@@ -237,8 +237,6 @@ static double carotene_of(const struct library *lib, const struct animal *a) {
   return kept ? kept[JUDGE_CAROTENE_FACTOR] : library_constant_value(lib, K_CAROTENE_FACTOR, a->species);
 }
 
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n, const struct supply *s,
                           struct verdict_memories memory) {
   n->known = known_of(t, n);

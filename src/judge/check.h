@@ -187,6 +187,9 @@ struct check_result {
   int verdict_count[VERDICT_COUNT];
 };
 
+/* Is it for an animal, and for one that gets verdicts? */
+static inline bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
+
 /* Computes everything but the written review ('finding' stays empty; review/review.h writes it). 'animal' may be NULL
  * (composition only). Errors cannot occur: what cannot be computed is NaN. */
 const struct check_result *check_numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,

@@ -6,8 +6,6 @@ static const double LEAST = 0.25, A_DINNER = 0.4; /* of the expected energy: com
 
 double meal_least_kcal(const struct check_result *r) { return LEAST * r->energy.need.kcal; }
 
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 bool meal_is_none(const struct check_result *r) {
   bool counted = r->ration && r->ration->line_count > 0 && energy_is_whole(&r->energy);
   return is_judged(r) && counted && r->energy.supply_kcal < meal_least_kcal(r);

@@ -87,7 +87,7 @@ static double most_of_foods(const struct may_be *line, int n, double eaten_g, co
 
 /* ---- no food of the tables: what its kind allows for -------------------------------------------------------------- */
 
-static const double PER_100_G = 100, GRAM_OF_FAT_KCAL = 9; /* per gram nothing holds more energy */
+static const double LABEL_G = 100, GRAM_OF_FAT_KCAL = 9; /* per gram nothing holds more energy */
 
 /* Of treats nobody says how many: so much of the need for energy, in food as dense as any. */
 static double snack_grams(const struct uncounted *u, const struct ration_uncounted *from, const struct energy_result *energy) {
@@ -100,7 +100,7 @@ static double snack_grams(const struct uncounted *u, const struct ration_uncount
 static double most_of_snack(const struct uncounted *u, const struct ration_uncounted *from, enum nutrient n,
                             const struct energy_result *energy) {
   double grams = snack_grams(u, from, energy), food = stream_high_of_food(u->lib, n, u->carotene_factor);
-  double made = (double)from->kind.snack->holds[n] / PER_100_G;
+  double made = (double)from->kind.snack->holds[n] / LABEL_G;
   if (n == NUT_ENERGY) return from->said_g >= 0 ? GRAM_OF_FAT_KCAL * grams : u->snack_kcal * grams;
   double per_g = isnan(food) ? made : fmax(food, made);
   return per_g > 0 ? per_g * grams : 0;

@@ -5,8 +5,6 @@
 
 static const double TEXT = 9, SMALL = 8;
 
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 /* ---- rails ------------------------------------------------------------------------------------------------------- */
 
 static const char *figures(const struct nutrient_result *n, struct arena *a) {

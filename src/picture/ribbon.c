@@ -10,8 +10,6 @@ static const double TEXT = 9, SMALL = 8;
 static const double HANDLE_ROOM = 1.04;
 
 static bool is_amount(double x) { return isfinite(x) && x > 0; }
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 /* ---- places and words -------------------------------------------------------------------------------------------- */
 
 static double place(const struct ribbon *b, double kcal) {

@@ -9,8 +9,6 @@ _Static_assert((int)BOWL_COUNT <= (int)PIECES_MOST && (int)SUPPLY_PIECES <= (int
 
 static const double TEXT = 9, SMALL = 8;
 
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 static void add_lines(const struct library *lib, const struct check_result *r, const struct nutrient_result *n,
                       struct pieces *to, struct arena *a) {
   const struct supply_list *list = who_supplies(n);

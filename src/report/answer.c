@@ -1,7 +1,5 @@
 #include "report/answer.h"
 
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 void report_check(const struct library *lib, const struct check_result *r, const struct report_style *style,
                   struct buf *out) {
   static const struct asked NOTHING = {.why = NULL};

@@ -21,8 +21,6 @@ const struct reply_part reply_part[REPLY_PART_COUNT] = {
 };
 static_assert(COUNT_OF(reply_part) == REPLY_PART_COUNT, "ORDER REPLY_PART");
 
-static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 /* ---- findings ----------------------------------------------------------------------------------------------------- */
 
 /* What the owner feeds; else it may be hearsay. */
