@@ -329,20 +329,24 @@ static void write_words(FILE *f, struct texts *texts) {
 
 /* Of the classes that are looked for in any text, and not word by word. */
 static void write_texts(FILE *f, struct texts *texts) {
-  size_t *from = ARENA_NEW(&all.arena, size_t, all.classes + 1), *at = ARENA_NEW(&all.arena, size_t, all.entries + 1),
-         *means = ARENA_NEW(&all.arena, size_t, all.entries + 1), n = 0;
+  size_t *from = ARENA_NEW(&all.arena, size_t, all.classes + 1), *begins = ARENA_NEW(&all.arena, size_t, all.classes + 1),
+         *at = ARENA_NEW(&all.arena, size_t, all.entries + 1), *means = ARENA_NEW(&all.arena, size_t, all.entries + 1),
+         n = 0;
   for (size_t c = 0; c < all.classes; c++) {
     from[c] = n;
     for (size_t length = all.class[c].form == FORM_TEXT ? TEXT_MOST : 0; length > 0; length--) /* the longest first */
       for (size_t i = 0; i < all.entries; i++)
         if (all.entry[i].class == c && all.entry[i].all.n == length) {
           at[n] = text_at(texts, all.entry[i].all);
+          begins[c] |= (size_t)1 << ((unsigned char)all.entry[i].all.p[0] & 31);
           means[n++] = text_at(texts, all.entry[i].means);
         }
   }
   from[all.classes] = n;
   fprintf(f, "/* Of each class that is looked for in any text: from here to the next. */\n");
   write_numbers(f, "uint16_t", "text_from", from, all.classes + 1);
+  fprintf(f, "/* And a bit for each letter that one of its phrases begins with, by the last five bits of it. */\n");
+  write_numbers(f, "uint32_t", "text_letters", begins, all.classes);
   write_numbers(f, "uint16_t", "text_phrase", at, n);
   write_numbers(f, "uint16_t", "text_means", means, n);
 }

@@ -35,7 +35,8 @@ struct ranking {
   const struct query *query;
   struct search_hit *hit;
   size_t count, most;
-  double scale; /* of the scores of records that were not found by an everyday name */
+  double scale;   /* of the scores of records that were not found by an everyday name */
+  uint64_t named; /* a bit for each record that was, by its number: no other can be there twice */
 };
 
 static void weigh_words(const struct image *img, struct query *q) {
@@ -169,6 +170,8 @@ static void rank_hit(struct ranking *r, struct search_hit hit) {
   size_t same = 0;
   hit.score = rounded(hit.score);
   if (!(hit.score >= LEAST_SCORE)) return;
+  if (hit.exact_name) r->named |= (uint64_t)1 << hit.food % 64;
+  if ((r->named >> hit.food % 64 & 1) == 0) same = r->count;
   while (same < r->count && r->hit[same].food != hit.food) same++;
   if (same < r->count) {
     if (!comes_before(r->lib, &hit, &r->hit[same])) return;
@@ -409,7 +412,7 @@ static size_t search_anew(const struct library *lib, struct span folded, const s
                           struct search_hit *hits, size_t most, struct arena *scratch) {
   struct query q;
   read_query(lib, folded, wish, &q, scratch);
-  struct ranking r = {lib, &q, hits, 0, most, 1};
+  struct ranking r = {lib, &q, hits, 0, most, 1, 0};
   r.scale = scale_of(&r, rank_names(&r));
   rank_own_names(&r, scratch);
   if (q.total > 0 && (r.count > 0 || !only_named)) {

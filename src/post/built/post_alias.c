@@ -89,9 +89,10 @@ static void gather(struct post_reader *r, const struct tokens *t, struct aliases
 /* "fruit = apple 5", "meat 60% - all beef chuck": the amount with the food that is meant. */
 static bool beside_its_amount(struct post_reader *r, const struct tokens *t, struct buf *b, size_t *at) {
   size_t i = *at, to;
+  if (!begins_clause_at(t, i)) return false;
   struct span food = defined_at(r, t, i, &to);
   struct post_amount a = post_amount_at(t, food.n > 0 ? to : i + 1);
-  if (a.tokens == 0 || a.by_word || !is_kind(t, i) || !begins_clause_at(t, i)) return false;
+  if (a.tokens == 0 || a.by_word) return false;
   if (food.n > 0) { /* the amount behind the food */
     if (!ends_clause_at(t, to + a.tokens)) return false;
     buf_addf(b, "%.*s %.*s", SPAN_ARG(food), SPAN_ARG(tokens_span(t, to, a.tokens)));
@@ -110,9 +111,12 @@ static bool beside_its_amount(struct post_reader *r, const struct tokens *t, str
 
 /* "fish fri (200 g sprats)", "egg sun (1 whole)": the amount of the bracket with the days before it. */
 static bool in_bracket(struct post_reader *r, const struct tokens *t, struct buf *b, size_t *at) {
-  size_t i = *at, name = i + 1, open, close;
+  enum { FAR = 16 }; /* words of a food and of its days */
+  size_t i = *at, name = i + 1, open, close, bracket = i + 1;
   unsigned named = 0;
   if (!begins_clause_at(t, i)) return false;
+  while (bracket < t->count && bracket < i + FAR && !is_mark(t, bracket, '(')) bracket++;
+  if (!is_mark(t, bracket, '(') || post_amount_at(t, bracket + 1).tokens == 0) return false;
   if (!is_kind(t, i)) name = post_food_end(r, t, i);
   for (size_t k = i + 1; k < name; k++)
     if (post_days_named(t, k, &named) > 0) name = k;

@@ -227,10 +227,14 @@ bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c) 
 
 /* ---- any text ---- */
 
+/* May a phrase of the class begin so? In either case of a letter. */
+static bool may_begin_text(char first, enum post_class c) { return (text_letters[c] >> ((uint8_t)first & 31) & 1) != 0; }
+
 /* The first phrase of the class with which the text begins; text_from[c + 1] when none does. */
 static size_t text_at_front(struct span text, enum post_class c) {
   size_t i = text_from[c], end = text_from[c + 1];
   char first = text.n > 0 ? small(text.p[0]) : '\0';
+  if (text.n == 0 || !may_begin_text(first, c)) return end;
   while (i < end && !(small(phrase_text[text_phrase[i]]) == first && span_starts_fold(text, phrase_text + text_phrase[i])))
     i++;
   return i;
@@ -238,10 +242,8 @@ static size_t text_at_front(struct span text, enum post_class c) {
 
 /* In one walk over the text: most of its letters begin no phrase of the class. */
 bool text_holds(struct span text, enum post_class c) {
-  bool begins[256] = {false};
-  for (size_t i = text_from[c]; i < text_from[c + 1]; i++) begins[(uint8_t)small(phrase_text[text_phrase[i]])] = true;
   for (size_t at = 0; at < text.n; at++)
-    if (begins[(uint8_t)small(text.p[at])] && text_at_front(span_cut(text, at, text.n), c) < text_from[c + 1]) return true;
+    if (may_begin_text(text.p[at], c) && text_at_front(span_cut(text, at, text.n), c) < text_from[c + 1]) return true;
   return false;
 }
 
