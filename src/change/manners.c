@@ -39,25 +39,35 @@ static double amount(const struct bowl *b, size_t candidate, enum nutrient n) {
 
 static const double INSIDE = 1 - 1e-6; /* a hair's breadth of the threshold stays free for rounding */
 
-/* What a food brings of it. Not counted is what no liver brings: the carotene of carrots, of which a dog makes a little
- * vitamin A and a cat none, and for cats tablets, whose content is stated: what the review remarks on is that one liver
- * holds ten times as much as another. Dogs eat liver, egg and mussels enough to do without. */
+/* What a food brings of it, as far as a liver would: for cats not what tablets bring, whose content is stated. What the
+ * review remarks on is that one liver holds ten times as much as another; dogs eat liver, egg and mussels enough to do
+ * without. */
 static double as_of_liver(const struct model *p, const struct bowl *b, size_t candidate, enum nutrient n) {
   const struct img_food *f = library_food(p->lib, p->candidate[candidate].line.shown_food);
   if (f && f->part == PART_SUPPLEMENT && b->animal->species == SPECIES_CAT) return 0;
-  double of_carotene = n == NUT_VITAMIN_A ? b->carotene * amount(b, candidate, NUT_BETA_CAROTENE) : 0;
-  return fmax(0, amount(b, candidate, n) - of_carotene);
+  return amount(b, candidate, n);
 }
 
-/* So many times the allowance at most. */
+/* Of that the carotene, of which a dog makes a little vitamin A and a cat none. */
+static double of_carotene(const struct bowl *b, size_t candidate, enum nutrient n) {
+  return n == NUT_VITAMIN_A ? b->carotene * amount(b, candidate, NUT_BETA_CAROTENE) : 0;
+}
+
+/* So many times the allowance at most. The carotene that is in the bowl leaves less for a liver, but no carrot is cut for
+ * it. */
 static void times_allowance(struct model *p, int bowl, const char *finding, enum nutrient n, double *row) {
   const struct bowl *b = p->bowl[bowl];
   const struct duty *d = &b->duty[n];
-  double times = model_advised(p->lib, finding) * INSIDE;
+  double times = model_advised(p->lib, finding) * INSIDE, most = times * (d->needs > 0 ? d->need[0].constant : 0);
   if (!(times > 0) || !d->promised || d->needs == 0) return;
-  for (size_t i = 0; i < p->candidates; i++)
+  for (size_t i = 0; i < p->candidates; i++) {
+    double carotene = of_carotene(b, i, n);
     row[i] = as_of_liver(p, b, i, n) - (d->need[0].per_g ? times * d->need[0].per_g[i] : 0);
-  manner(p, bowl, finding, row, most_or_now(p, bowl, row, times * d->need[0].constant));
+    if (!(b->base[i] > 0) || !(carotene > 0)) continue;
+    row[i] = fmax(0, row[i] - carotene);
+    most -= carotene * b->base[i];
+  }
+  manner(p, bowl, finding, row, most_or_now(p, bowl, row, most));
 }
 
 void model_manner_rows(struct model *p, int bowl) {
