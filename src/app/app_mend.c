@@ -315,6 +315,26 @@ static bool set_plate_right(const struct library *lib, struct app_mend_request *
   return true;
 }
 
+/* Too much calcium out of eggshells: the shells go before any food does. As above, a larder is what is at hand. */
+static bool leave_off_shells(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
+                             const struct ration **ration, const struct animal **animal, struct arena *arena) {
+  const struct check_result *r = out->check.result;
+  struct offers none = {0};
+  if (!*animal || r->refusal != REFUSE_NOT || out->request_diags.errors > 0 || q->larder.name) return true;
+  if (!mend_is_a_dinner(r)) return true;
+  const struct text_edit e = {.lib = lib,
+                              .q = q,
+                              .recipe = out->check.recipe,
+                              .ration = *ration,
+                              .offers = &none,
+                              .arena = arena,
+                              .animal = *animal};
+  if (!shell_first(&e, own_of(lib, q, out->check.recipe, *ration, arena), r, q, &out->answer)) return true;
+  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
+  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
+  return true;
+}
+
 /* Dangers among what is not counted go first: without them the energy of the rest may be known. */
 static bool leave_out_dangers(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
                               const struct ration **ration, const struct animal **animal, struct arena *arena) {
@@ -355,6 +375,7 @@ bool mending_begin(const struct library *lib, const struct app_mend_request *ask
   if (!weigh_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!set_plate_right(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!scale_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
+  if (!leave_off_shells(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!cook_what_must_be(lib, q, out, &w->ration, &w->animal, arena)) return false;
   w->own = own_of(lib, q, out->check.recipe, w->ration, arena);
   w->request = (struct mend_request){.ration = w->ration,

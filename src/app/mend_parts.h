@@ -116,6 +116,10 @@ const char *text_line_times(const struct text_edit *e, struct span whole, const 
  * False: they are not; 'q' is as it was then. */
 bool plate_first(const struct text_edit *e, const struct mend_own *own, const struct check_result *before,
                  struct app_mend_request *q, struct mended_answer *out);
+/* shell_first.c: the text with eggs without their shells, where calcium must come down and the shells are much of it; they
+ * join what plate_first has set right. False: there are none; 'q' is as it was then. */
+bool shell_first(const struct text_edit *e, const struct mend_own *own, const struct check_result *before,
+                 struct app_mend_request *q, struct mended_answer *out);
 /* mend_words.c: fills summary and asks; 'after' is there already. */
 void mend_words(const struct text_edit *e, struct mended *m);
 
