@@ -332,12 +332,17 @@ static void fill_proposal(struct mend_search *s, const struct mend_choice *choic
                                 .fewest = choice->fewest + out_first,
                                 .fewest_proven = (int)count <= choice->fewest + out_first,
                                 .least_proven = choice->least_proven,
+                                .left = choice->left,
                                 .one_more = choice->one_more,
                                 .rather = choice->rather,
                                 .rounded = choice->rounded,
                                 .reach = mend_reach(choice->reach),
                                 .at_hand = choice->at_hand,
                                 .with = choice->with};
+  if (out->left.lines > 0) {
+    out->left.of += out_first;
+    out->left.fewest += out_first;
+  }
   out->after = check_numbers(s->lib, out->ration, s->q->animal, &s->q->options, arena);
   if (!with_reasons) return;
   add_reasons(s, choice->x, c, out, arena);

@@ -104,6 +104,15 @@ struct mend_change {
   double usual_most; /* g a day: the ceiling that it passes; NaN: none is passed */
 };
 
+/* Lines of the owner's that a change was found for and that then stayed as they are, the energy a little farther off. What is
+ * proven is so of the change before that. */
+struct mend_left {
+  int lines;         /* that stayed; 0: none, and the rest says nothing */
+  int of;            /* lines that the change had before */
+  int fewest;        /* no change of fewer lines existed then */
+  bool least_proven; /* nor, of as many, one that costs a thousandth less */
+};
+
 struct mend_proposal {
   const struct mend_change *change;
   size_t count;
@@ -113,6 +122,7 @@ struct mend_proposal {
   int fewest;                       /* no change of fewer lines exists with lines moved no further than 'reach' */
   bool fewest_proven;               /* it has no more lines than that */
   bool least_proven;                /* and, before amounts were rounded, none of as many costs a thousandth less */
+  struct mend_left left;            /* then 'fewest' is 0 and nothing is proven of what is shown */
   bool one_more;                    /* a line more than need be: with fewer, amounts would not have been measurable */
   bool rather;                      /* foods stand where pills would do, with fewer lines or as many */
   bool rounded;                     /* amounts are whole steps */

@@ -55,25 +55,27 @@ static bool with_others(struct mend_search *s, size_t j, bool *in, struct mend_c
 }
 
 void mend_leave_lines(struct mend_search *s, struct mend_choice *c) {
-  int left = 0;
+  struct mend_left left = {.fewest = c->fewest, .least_proven = c->least_proven};
   if (!c->rounded || s->with != MEND_BOTH || s->stopped) return;
   int reach = s->reach;
   enum mend_with with = s->with;
   bool *tried = ARENA_NEW(s->arena, bool, s->columns), *in = ARENA_NEW(s->arena, bool, s->columns);
+  left.of = mend_lines_in_use(s, c->x, in);
   s->reach = c->reach;
   s->at_hand = c->at_hand;
   s->with = c->with;
   model_energy_rows(s->p, true);
   for (size_t j; mend_go_on(s) && (j = least_moved(s, c->x, tried)) < s->columns;) {
     tried[j] = true;
-    left += as_it_is(s, j, c) || with_others(s, j, in, c);
+    left.lines += as_it_is(s, j, c) || with_others(s, j, in, c);
   }
   model_energy_rows(s->p, false);
   s->reach = reach;
   s->at_hand = false;
   s->with = with;
-  if (left == 0) return;
-  /* What was proven was so for the narrower energy. */
+  if (left.lines == 0) return;
+  /* What was proven was so for the narrower energy, with every line free to move. */
+  c->left = left;
   c->fewest = 0;
   c->least_proven = false;
 }

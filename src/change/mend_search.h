@@ -30,6 +30,7 @@ struct mend_choice {
   double cost;
   int fewest;        /* no change of fewer columns exists, within the reach and the foods searched */
   bool least_proven; /* nor, of as many, one that costs a thousandth less */
+  struct mend_left left;
   bool one_more;     /* a column more than need be: amounts would not have been round without it */
   bool rather;       /* a food stands where a pill would do with fewer lines */
   bool rounded;

@@ -21,8 +21,7 @@ struct scene {
   const struct mended_answer *a;
 };
 
-/* ---- in a sentence ------------------------------------------------------------------------------------------------------
- */
+/* ---- in a sentence ----------------------------------------------------------------------------------------------- */
 
 static const char *summary(const struct pen *p, const struct mended *m) {
   static const char *const WITH[] = {"", "With foods only: ", "With supplements only: "}; /* ORDER mend_with */
@@ -52,8 +51,7 @@ static void say(const struct pen *p, enum ink ink, const char *text) {
   prose_write(p, &how, text);
 }
 
-/* ---- the text ------------------------------------------------------------------------------------------------------------
- */
+/* ---- the text ---------------------------------------------------------------------------------------------------- */
 
 static void write_text(const struct scene *x, const struct mended *m) {
   for (size_t i = 0; i < m->lines; i++) {
@@ -66,8 +64,7 @@ static void write_text(const struct scene *x, const struct mended *m) {
   }
 }
 
-/* ---- why
- * ------------------------------------------------------------------------------------------------------------------ */
+/* ---- why --------------------------------------------------------------------------------------------------------- */
 
 /* "too little zinc and iron" */
 static const char *some_words(const struct pen *p, const struct mend_change *c, int from, int to, const char *what) {
@@ -163,8 +160,7 @@ static void write_left_open(const struct scene *x, const struct mended *m) {
                  of->open, say_list(p, left, n, NUT_COUNT)));
 }
 
-/* ---- what moved
- * ------------------------------------------------------------------------------------------------------------- */
+/* ---- what moved -------------------------------------------------------------------------------------------------- */
 
 static const double WORTH_TELLING = 0.25; /* of the allowance */
 
@@ -255,12 +251,28 @@ static const char *reach_words(const struct mend_reach *r) {
                          : "with portions stretched as said above";
 }
 
+/* What was proven before lines were left as they are, and of what: nothing is proven of the change that is shown. */
+static void write_proven_before(const struct pen *p, const struct mend_proposal *c, const char *bounds) {
+  const struct mend_left *l = &c->left;
+  const char *proven =
+      l->of <= l->fewest ? say_text(p, "it is proven that fewer than %d lines are not enough%s", l->fewest,
+                                    l->least_proven ? ", and that no smaller change in as many lines is, rounding aside" : "")
+                         : say_text(p, "it is proven only that at least %d lines are needed", l->fewest);
+  say(p, INK_DIM,
+      say_text(p,
+               "With amounts free to move, %s (%s). Then %d of your lines %s left as %s, which moves the energy a little more: "
+               "of that nothing is proven, and fewer lines may do.",
+               proven, bounds, l->lines, l->lines == 1 ? "was" : "were", l->lines == 1 ? "it is" : "they are"));
+}
+
 /* What is known of how small a change can be: proven, or only not found. */
 static void write_smallness(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const struct mend_proposal *c = m->proposal;
   const char *larder = c->at_hand ? ", of new foods only those of the larder" : "", *reach = reach_words(&c->reach);
-  if (c->rather && c->fewest > 1 && c->fewest < (int)c->count)
+  if (c->left.lines > 0 && c->left.fewest > 1)
+    write_proven_before(p, c, say_text(p, "%s%s", reach, larder));
+  else if (c->rather && c->fewest > 1 && c->fewest < (int)c->count)
     say(p, INK_DIM,
         say_text(p, "Fewer lines may do, with a pill for a food: at least %d are needed (%s%s).", c->fewest, reach, larder));
   else if (c->fewest_proven)
@@ -278,8 +290,7 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
     say(p, INK_DIM, "Fewer lines may do: that is not ruled out.");
 }
 
-/* ---- one proposal
- * --------------------------------------------------------------------------------------------------------- */
+/* ---- one proposal ------------------------------------------------------------------------------------------------ */
 
 /* The others in short: the sentence, and what goes in and out. */
 static void write_folded(const struct scene *x, const struct mended *m) {
@@ -324,8 +335,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   say_review_left(p, x->a->before, m->after, "");
 }
 
-/* ---- nothing found
- * ---------------------------------------------------------------------------------------------------------- */
+/* ---- nothing found ----------------------------------------------------------------------------------------------- */
 
 /* Behind a limit of the energy the person's own figure, from which it comes. */
 static const char *asked_words(const struct scene *x, bool of_energy) {
@@ -438,8 +448,7 @@ static void write_none(const struct scene *x) {
   write_help(x);
 }
 
-/* ---- all of it
- * --------------------------------------------------------------------------------------------------------------- */
+/* ---- all of it --------------------------------------------------------------------------------------------------- */
 
 void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,
                  struct buf *out) {

@@ -6,6 +6,7 @@
 #include <cmocka.h>
 
 #include "mend_scene.h"
+#include "report/mend.h"
 #include "tests/support/near.h"
 
 static const char BOWL[] = "Recipe: Supper\nMakes: 2 days\n\n"
@@ -459,6 +460,19 @@ static void a_line_that_need_not_change_stays(void **state) {
     assert_true(r->answer.found[0].proposal->change[i].line < 0);
   double before = r->answer.before->energy.supply_kcal, after = r->answer.found[0].after->energy.supply_kcal;
   assert_true(after > before * 1.05 && after < before * 1.05 * 1.03 + 1);
+  /* Of the change before that something is proven, of the one that is shown nothing; the answer says which is which. */
+  const struct mend_proposal *p = r->answer.found[0].proposal;
+  assert_int_equal(p->left.lines, 1);
+  assert_int_equal(p->left.of, p->count + 1);
+  assert_true(p->left.fewest > 1 && p->left.fewest <= p->left.of);
+  assert_true(p->fewest == 0 && !p->fewest_proven && !p->least_proven);
+  struct report_style style = {.width = 200};
+  struct buf b;
+  buf_init(&b, &arena, 100000);
+  report_mend(built_library(), &r->answer, &style, &b);
+  assert_non_null(strstr(buf_text(&b), "With amounts free to move, it is proven"));
+  assert_non_null(strstr(buf_text(&b), "Then 1 of your lines was left as it is"));
+  assert_null(strstr(buf_text(&b), "Fewer lines may do: that is not ruled out"));
 }
 
 static bool holds_out(const struct mended *m, const char *text) {
