@@ -110,13 +110,14 @@ static bool reads_shelled(const struct text_edit *e, const char *text, size_t li
   if (ration->line_count != e->ration->line_count) return false;
   const struct ration_line *is = &ration->line[line], *was = &e->ration->line[line];
   double meat = was->part[0].grams / (was->part[0].grams + was->part[1].grams) * ration_line_grams_per_day(was);
-  if (is->part_count != 1 || is->shown_food == NO_INDEX || library_food(e->lib, is->shown_food)->part != PART_EGG) return false;
+  if (is->part_count != 1 || is->shown_food == NO_INDEX) return false;
+  if (library_food(e->lib, is->shown_food)->part != PART_EGG) return false;
   return fabs(ration_line_grams_per_day(is) / meat - 1) < CLOSE;
 }
 
 /* ---- the text --------------------------------------------------------------------------------------------------------- */
 
-/* The text with one line exchanged; 'was' gets that line. */
+/* The text with one line written without shells; 'change' tells which. NULL: it cannot be written so. */
 static const char *with_line(const struct text_edit *e, const char *text, size_t i, struct plate_line *change) {
   const struct recipe_line *words = recipe_line_of(e->recipe, e->ration->line[i].line);
   const struct ration_line *l = &e->ration->line[i];

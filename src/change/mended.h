@@ -39,7 +39,8 @@ struct cooked_first {
   const char *was, *is, *food; /* the whole line as it was, and as it is; what it is called */
 };
 
-/* A line that is changed before anything else, because the proportions of the dinner are what is wrong (plate.h). */
+/* A line that is changed before anything else, because the proportions of the dinner are what is wrong (plate.h), or because
+ * the shells of its eggs are far too much calcium. */
 struct plate_line {
   int line;                    /* in the text */
   const char *was, *is, *food; /* the whole line as it was, and as the search began with it, "": taken out; what it is called */
