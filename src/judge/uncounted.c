@@ -125,7 +125,7 @@ static double most_of_line(const struct uncounted *u, const struct may_be *line,
                            const struct energy_result *energy) {
   const struct ration_uncounted *from = line->from;
   if (goes_out(from, u->species)) return 0;
-  if (line->count > 0) return most_of_foods(line, n, eaten_g, energy);
+  if (line->count > 0) return most_of_foods(line, (int)n, eaten_g, energy);
   if (!from->is_read) return INFINITY;
   if (!from->kind.snack && !from->kind.holds) return most_of_weight(from, n);
   double snack = from->kind.snack ? most_of_snack(u, from, n, energy) : 0;

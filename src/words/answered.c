@@ -187,7 +187,7 @@ static const char *answer(const struct library *lib, const struct check_result *
                           bool *balance_told, struct arena *a) {
   const struct asked_scene x = {lib, r, q, a, balance_told};
   if (!r->animal || r->refusal != REFUSE_NOT || !r->ration || r->ration->line_count == 0) return "";
-  return ANSWER[q->of].words(&x);
+  return ANSWER[q->of].words(&x); /* cppcheck-suppress returnDanglingLifetime; it is of the arena */
 }
 
 /* What was asked about, as inside a sentence. */
