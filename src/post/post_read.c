@@ -51,13 +51,16 @@ static void read_line(struct post_reader *r, struct span line) {
   bool guessed = table;
   for (size_t i = r->line_from; i < r->count; i++) {
     bool bare = !table && post_is_bare_of(line, r->item[i].text);
-    if (table || bare) post_doubt(r, i, table ? "the table names no unit; its numbers were taken as grams"
-                                              : "the post names no unit; the number was taken as grams");
+    if (table || bare)
+      post_doubt(r, i,
+                 table ? "the table names no unit; its numbers were taken as grams"
+                       : "the post names no unit; the number was taken as grams");
     guessed = guessed || bare;
   }
   if (!guessed) return;
-  post_ask(r, 3, table ? "Are the numbers of the table grams? They were taken for grams."
-                       : "Are the numbers without a unit grams? They were taken for grams.");
+  post_ask(r, 3,
+           table ? "Are the numbers of the table grams? They were taken for grams."
+                 : "Are the numbers without a unit grams? They were taken for grams.");
 }
 
 /* ---- the whole ---- */
@@ -73,7 +76,7 @@ static bool feeds_taurine(const struct post_reader *r) {
 static void ask_of_shares(struct post_reader *r) {
   bool shared = false; /* "each one gets 80 g" */
   for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
-  if (!post_is_shared(r) || r->pot_told || (!shared && post_any_food(r))) return;
+  if (!post_is_shared(r) || r->pot_told || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
   struct buf whose; /* "2 cats (Tom 5 kg & Jerry 4 kg)" */
   buf_init(&whose, r->keep, 120);
   if (r->several_weights) buf_addf(&whose, " The needs are those of the one of %s.", post_kilograms(r, r->weight_kg));
@@ -323,6 +326,7 @@ static void hear_whole(struct post_reader *r) {
   post_leave_others(r);
   post_doubt_whole(r);
   post_doubt_headings(r);
+  post_days_of_pot(r);
   post_share_pot(r);
   post_doubt_one_pot(r);
   post_govern(r, net_from);

@@ -249,7 +249,8 @@ static void those_of_a_seventh_stranger(void **state) {
 }
 
 /* 'own13a', our own: what a formulator's working week showed to be misread: names and young animals, white fish, dangers that
- * are past, numbers without a unit, arrows, headings, doses, ideal weights, two animals. */
+ * are past, numbers without a unit, arrows, headings, doses, ideal weights, two animals; and a second
+ * look: rations beside a pot for several. */
 static void those_of_a_working_week(void **state) {
   static const char OWN13A[] = BW_SOURCE_DIR "/tests/post/own13a";
   (void)state;

@@ -346,6 +346,7 @@ void post_doubt_total(struct post_reader *r, double grams_a_day) {
   double told = r->feeds_g > 0                             ? r->feeds_g
                 : r->feeds_percent > 0 && r->weight_kg > 0 ? 10 * r->feeds_percent * r->weight_kg
                                                            : 0;
+  if (r->feeds_g > 0 && !r->feeds_each && r->pot_part > 0) told *= r->pot_part; /* the foods are those of one */
   bool gaps = false;
   for (size_t i = 0; i < r->count; i++) gaps = gaps || r->item[i].kind == ITEM_UNKNOWN;
   if (!(told > 0) || !(grams_a_day > (1 + FAR) * told || (!gaps && grams_a_day < (1 - FAR) * told))) return;

@@ -222,6 +222,7 @@ struct post_reader {
   bool by_weight;           /* the pot is shared out by what each of them weighs */
   double part_of_each;      /* "a third each"; 0 */
   bool own;                 /* the sentence tells what one gets beside it */
+  bool feeds_each;          /* feeds_g is what each of several gets, and not all of them */
   bool one_pot;             /* words tell that several eat of one */
   bool they_share;          /* and that they share it */
   struct span asked_about;  /* the name of the one that the post is about; "" */

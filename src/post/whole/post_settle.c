@@ -14,8 +14,13 @@ static void doubt_mix(struct post_reader *r) {
   post_ask(r, 4, "How much of the mix is fed a day? The %s g that its amounts are told for were counted.", buf_text(&grams));
 }
 
+/* How many eat of one pot, as far as anybody told. */
+static size_t eaters_of_it(const struct post_reader *r) { return r->animals > 1 ? (size_t)r->animals : r->named_count; }
+
 /* "Makes about 20 lbs ... feed 1 lb a day": how long the batch lasts. */
 static void share_out(struct post_reader *r) {
+  double feeds_g = r->feeds_g; /* of all that eat of it */
+  if (r->feeds_each && !r->for_one && eaters_of_it(r) > 1) feeds_g *= (double)eaters_of_it(r);
   double by_weight = r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg : (double)NAN;
   if (r->of_mix && r->total_g > 0 && !(r->makes_days > 0) && !(r->makes_meals > 0) && !(r->feeds_g > 0)) {
     if (by_weight > 0)
@@ -24,7 +29,7 @@ static void share_out(struct post_reader *r) {
       doubt_mix(r);
     return;
   }
-  if (r->makes_days > 0 || r->makes_meals > 0 || !(r->feeds_g > 0) || r->any_period || r->any_day) return;
+  if (r->makes_days > 0 || r->makes_meals > 0 || !(feeds_g > 0) || r->any_period || r->any_day) return;
   double grams = 0;
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD) continue;
@@ -34,12 +39,12 @@ static void share_out(struct post_reader *r) {
   }
   double whole = r->total_g > 0 ? r->total_g : grams;
   if (r->of_mix && r->total_g > 0) { /* "for 100 g of mix ...; he eats 140 g of it" */
-    r->makes_days = r->total_g / r->feeds_g;
+    r->makes_days = r->total_g / feeds_g;
     return;
   }
-  if (!(whole > 1.5 * r->feeds_g)) return;
+  if (!(whole > 1.5 * feeds_g)) return;
   static const double NEARLY_WHOLE = 0.06; /* what people call 5 days is 4.7 to 5.3 of them; 2.5 are no 3 */
-  double days = whole / r->feeds_g, rounded = floor(days + 0.5);
+  double days = whole / feeds_g, rounded = floor(days + 0.5);
   r->makes_days = fabs(rounded - days) <= NEARLY_WHOLE * rounded ? rounded : days;
   post_ask(r, 3, "How many days does the batch last? It was shared out by what is fed a day.");
 }
@@ -270,6 +275,17 @@ static void settle_weekly(struct post_reader *r) {
            days > 14  ? "a month"
            : days > 7 ? "in two weeks"
                       : "a week");
+}
+
+/* How long it lasts is of the whole pot: known before the part of one is taken. */
+void post_days_of_pot(struct post_reader *r) {
+  int line = r->line;
+  if (r->for_one || (!(r->animals > 1) && !r->one_pot)) return;
+  post_weigh_tubs(r);
+  settle_weekly(r);
+  r->line = 0;
+  if (r->feeds_g > 0) share_out(r);
+  r->line = line;
 }
 
 void post_settle(struct post_reader *r, struct post *out) {

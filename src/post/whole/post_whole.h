@@ -8,6 +8,9 @@
 /* post_write.c: the strict text, from what was gathered. */
 void post_write(struct post_reader *r, struct post *out);
 
+/* post_fed.c: how much is fed a day, and how much there is in all. */
+void post_hear_fed(struct post_reader *r, struct tokens *t);
+
 /* post_yield.c: "makes about 10 cups", "he gets 2 cups a day": takes it, and how long that lasts. */
 bool post_hear_yield(struct post_reader *r, struct tokens *t);
 
@@ -34,6 +37,10 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
 
 /* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
+
+/* post_settle.c: of a pot for several, how long all of it lasts; before the part of one is taken. And what needs the whole
+ * post. */
+void post_days_of_pot(struct post_reader *r);
 void post_settle(struct post_reader *r, struct post *out);
 
 /* post_most_days.c: of the foods from 'items' on that the sentence feeds on most days. */
