@@ -58,14 +58,33 @@ bool reply_is_changed(const struct mended *m, size_t change) {
   return c->line < 0 || c->danger || fabs(c->to_g - c->from_g) > SAME * c->from_g;
 }
 
-/* The change that wrote this line of the new text; -1: it is as it was. */
-static int change_of(const struct mended *m, int line) {
+/* A line of the new text: the change that wrote it (-1: none), and which of the owner's it was (0: none, it is added). */
+struct origin {
+  int change, own;
+};
+
+static struct origin origin_of(const struct mended *m, int line) {
   int at = 0;
   for (size_t i = 0; i < m->lines; i++) {
-    if (m->line[i].kind == LINE_OUT) continue;
-    if (++at == line) return m->line[i].kind == LINE_IN ? m->line[i].change : -1;
+    const struct mended_line *l = &m->line[i];
+    if (l->kind == LINE_OUT || ++at < line) continue;
+    if (l->kind == LINE_SAME) return (struct origin){-1, l->line};
+    if (l->change >= 0) return (struct origin){l->change, m->text_line[l->change]};
+    return (struct origin){-1, i > 0 && l[-1].kind == LINE_OUT ? l[-1].line : 0};
   }
-  return -1;
+  return (struct origin){-1, 0};
+}
+
+static const struct ration_line *new_line(const struct mended *m, size_t change) {
+  const struct ration *r = m->after ? m->after->ration : NULL;
+  for (size_t i = 0; r && i < r->line_count; i++)
+    if (origin_of(m, r->line[i].line).change == (int)change) return &r->line[i];
+  return NULL;
+}
+
+const char *reply_which(const struct mended *m, size_t change) {
+  const char *called = m->food[change];
+  return called && strstr(called, "without sweetener") ? ", one without sweetener" : "";
 }
 
 /* Where a line of the owner's says how often it is fed, what is added says that it is fed every day. */
@@ -75,12 +94,73 @@ static bool days_differ(const struct ration *r) {
   return false;
 }
 
-/* "(new, for zinc and iodine)", "(instead of 300 g: otherwise there would be too much fat)" */
-static const char *beside(struct gathering *g, const struct mended *m, int change, bool daily) {
-  if (change < 0 || !reply_is_changed(m, (size_t)change)) return "";
-  const struct mend_change *c = &m->proposal->change[change];
-  if (c->line < 0) return words_text(g->arena, " (new%s%s)", daily ? ", every day" : "", reply_for_what(g, c));
-  const char *why = reply_why_changed(g, c), *was = g->f->scaled > 0 ? NULL : m->from[change];
+/* Of a batch what says how often it is fed is given beside it, in amounts of a day; all else is cooked with it. */
+static bool is_beside_pot(const struct ration_line *l) { return l->frequency_stated; }
+
+static bool is_daily(const struct ration_line *l) { return l->times_per_28 >= CALENDAR_DAYS; }
+
+/* ", into the pot", ", over the bowl every day", ", every day"; "" where there is nothing to mistake. */
+static const char *where_words(const struct gathering *g, const struct ration_line *l) {
+  if (g->f->mended->after->ration->days > 1)
+    return !is_beside_pot(l) ? ", into the pot" : is_daily(l) ? ", over the bowl every day" : ", over the bowl";
+  return days_differ(g->r->ration) && is_daily(l) ? ", every day" : "";
+}
+
+const char *reply_where_added(const struct gathering *g, size_t change) {
+  const struct ration_line *l = new_line(g->f->mended, change);
+  return !l || !(g->f->mended->after->ration->days > 1) ? "" : is_beside_pot(l) ? " over the bowl" : " to the pot";
+}
+
+static const char *line_of_bowl(struct gathering *g, const struct ration_line *l, bool added) {
+  const char *line = plain_line(l->text, g->arena);
+  bool batch = g->f->mended->after->ration->days > 1;
+  return batch && !added ? line : plain_of_a_day(line, g->arena); /* what is added says it behind the food */
+}
+
+static size_t words_before(const char *text, const char *end) {
+  size_t n = 0;
+  for (; text < end; text++) n += text[0] != ' ' && text[1] == ' ';
+  return n;
+}
+
+/* The amount that the owner wrote, where the food is the same; else the whole line: "60 g", "“300 g pork belly”". */
+static const char *owner_wrote(struct gathering *g, int line, const char *now) {
+  const struct ration_line *own = NULL;
+  for (size_t i = 0; i < g->r->ration->line_count; i++)
+    if (g->r->ration->line[i].line == line) own = &g->r->ration->line[i];
+  if (!own) return NULL;
+  const char *was = plain_line(own->text, g->arena), *food = own->food_words ? own->food_words : "";
+  const char *at = food[0] ? strstr(was, food) : NULL;
+  if (strcmp(was, now) == 0) return NULL;
+  const char *same = at ? strstr(now, at) : NULL;
+  bool alike = same && at > was && words_before(was, at) == words_before(now, same); /* no "extra lean" between them */
+  if (!alike) return words_text(g->arena, "“%s”", was);
+  struct span amount = span_trim((struct span){was, (size_t)(at - was)});
+  if (amount.n > 3 && memcmp(amount.p + amount.n - 3, " of", 3) == 0) amount.n -= 3;
+  return arena_text(g->arena, amount);
+}
+
+bool reply_is_of_plate(const struct gathering *g, int line) {
+  for (size_t i = 0; i < g->f->plate_count; i++)
+    if (g->f->plate[i].line == line) return true;
+  return false;
+}
+
+/* "(new, for zinc and iodine)", "(instead of 300 g: otherwise there would be too much fat)". What is named is what the owner
+ * wrote; of a bowl that was scaled that is no amount to compare with. */
+static const char *beside(struct gathering *g, const struct mended *m, const struct ration_line *l, const char *now) {
+  struct origin from = origin_of(m, l->line);
+  if (from.own > 0 && reply_is_of_plate(g, from.own)) { /* why is said of all of them */
+    const char *was = owner_wrote(g, from.own, now);
+    return was ? words_text(g->arena, " (instead of %s)", was) : "";
+  }
+  if (from.change < 0 || !reply_is_changed(m, (size_t)from.change)) return "";
+  const struct mend_change *c = &m->proposal->change[from.change];
+  if (c->line < 0)
+    return words_text(g->arena, " (new%s%s%s)", where_words(g, l), reply_which(m, (size_t)from.change),
+                      reply_for_what(g, c));
+  const char *why = reply_why_changed(g, c),
+             *was = g->f->scaled > 0 || g->f->in_grams ? NULL : m->from[from.change];
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);
   return why[0] ? words_text(g->arena, " (%s than its share%s)", c->to_g > c->from_g ? "more" : "less", why) : "";
 }
@@ -91,17 +171,25 @@ static size_t steps_of(const struct gathering *g, const struct mended *m) {
   return n;
 }
 
+bool reply_goes_out(const struct mended *m, int line) {
+  for (size_t i = 0; i < m->lines; i++) {
+    const struct mended_line *l = &m->line[i], *next = i + 1 < m->lines ? l + 1 : NULL;
+    if (l->kind != LINE_OUT || l->line != line) continue;
+    bool added = next && next->kind == LINE_IN && next->change >= 0 && m->proposal->change[next->change].line < 0;
+    return !next || next->kind != LINE_IN || added;
+  }
+  return false;
+}
+
 bool reply_tell_bowl(struct gathering *g, const struct mended *m) {
   const struct ration *r = m->after ? m->after->ration : NULL;
   if (!r || g->length == REPLY_LINES || (!(g->f->scaled > 0) && !g->f->in_grams && steps_of(g, m) <= STEPS_MOST))
     return false;
-  bool differ = days_differ(g->r->ration);
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
-    const char *line = plain_of_a_day(plain_line(l->text, g->arena), g->arena);
-    reply_say(
-        g, REPLY_BOWL, 80, true,
-        words_text(g->arena, "%s%s", line, beside(g, m, change_of(m, l->line), differ && l->times_per_28 >= CALENDAR_DAYS)));
+    struct origin from = origin_of(m, l->line);
+    const char *line = line_of_bowl(g, l, from.own == 0);
+    reply_say(g, REPLY_BOWL, 80, true, words_text(g->arena, "%s%s", line, beside(g, m, l, line)));
   }
   return true;
 }

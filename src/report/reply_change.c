@@ -37,19 +37,21 @@ static const char *cooked_in_words(struct gathering *g, const struct mended *m, 
   return words_text(g->arena, "“%s” becomes “%s”%s", plain_line(c->was, g->arena), plain_line(c->is, g->arena), RAW_HARMS);
 }
 
+static const char IS_RICH[] = ": it is rich in vitamins A and D, and the bowl is at the limit of one of them";
+
+static bool is_rich_oil(const struct gathering *g, int line) {
+  for (size_t i = 0; i < g->r->ration->line_count; i++)
+    if (g->r->ration->line[i].line == line) return mend_rich_oil(g->f->lib, &g->r->ration->line[i], g->r);
+  return false;
+}
+
 /* The same of a line whose share of the dinner was what is wrong. */
 static const char *plate_in_words(struct gathering *g, const struct mended *m, const struct plate_line *l) {
   for (size_t i = 0; i < m->proposal->count; i++)
     if (m->text_line[i] == l->line) return NULL;
-  if (!l->is[0]) return words_text(g->arena, "Leave out “%s”", plain_line(l->was, g->arena));
+  if (!l->is[0])
+    return words_text(g->arena, "Leave out “%s”%s", plain_line(l->was, g->arena), is_rich_oil(g, l->line) ? IS_RICH : "");
   return words_text(g->arena, "“%s” becomes “%s”", plain_line(l->was, g->arena), plain_line(l->is, g->arena));
-}
-
-/* Its share of the dinner was what is wrong: that is said above. */
-static bool is_of_plate(const struct gathering *g, int line) {
-  for (size_t i = 0; i < g->f->plate_count; i++)
-    if (g->f->plate[i].line == line) return true;
-  return false;
 }
 
 static const char *change_in_words(struct gathering *g, size_t i) {
@@ -65,16 +67,16 @@ static const char *change_in_words(struct gathering *g, size_t i) {
   if (out && in)
     return words_text(g->arena, "“%s” becomes “%s”%s", out, in,
                       cooked_line(g, m->text_line[i])   ? RAW_HARMS
-                      : is_of_plate(g, m->text_line[i]) ? ""
+                      : reply_is_of_plate(g, m->text_line[i]) ? ""
                                                         : reply_why_changed(g, c));
-  if (in) return words_text(g->arena, "Add “%s”%s", in, reply_for_what(g, c));
+  if (in) 
+    return words_text(g->arena, "Add “%s”%s%s%s", in, reply_where_added(g, i), reply_which(m, i), reply_for_what(g, c));
   if (out)
     return words_text(g->arena, "Leave out “%s”%s", out,
                       c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
-                      : c->danger && c->rich
-                          ? ": it is rich in vitamins A and D, and the bowl is at the limit of one of them"
-                      : c->danger ? ": it is dangerous"
-                                  : reply_why_changed(g, c));
+                      : c->danger && c->rich ? IS_RICH
+                      : c->danger            ? ": it is dangerous"
+                                             : reply_why_changed(g, c));
   return NULL;
 }
 
@@ -96,10 +98,19 @@ static const char *open_after(struct gathering *g, const struct mended *m) {
              : "";
 }
 
+static bool is_partly_beside_pot(const struct mended *m) {
+  for (size_t i = 0; m->after && i < m->after->ration->line_count; i++)
+    if (m->after->ration->line[i].frequency_stated) return true;
+  return false;
+}
+
 static void tell_what_it_does(struct gathering *g, const struct mended *m, bool bowl) {
   double days = g->r->ration->days;
   const char *batch =
-      days > 1 ? words_text(g->arena, "These amounts are for the whole batch of %s days. ", words_number(g->arena, days))
+      days > 1 ? words_text(g->arena, "%s for the whole batch of %s days. ",
+                            is_partly_beside_pot(m) ? "What says how often it is fed is for one feeding; all else is"
+                                                    : "These amounts are",
+                            words_number(g->arena, days))
                : "";
   const char *done = m->after && all_is_met(m->after)
                          ? words_text(g->arena,
@@ -239,6 +250,10 @@ static void tell_foods_only(struct gathering *g) {
 
 /* Lines that go, told before the bowl that is without them. */
 static void tell_what_goes(struct gathering *g, const struct mended *m, const size_t *order, size_t count) {
+  for (size_t i = 0; i < g->f->plate_count; i++) {
+    const char *words = g->f->plate[i].is[0] ? NULL : plate_in_words(g, m, &g->f->plate[i]);
+    if (words) reply_say(g, REPLY_CHANGE, 80.5, true, words_text(g->arena, "%s.", words));
+  }
   for (size_t i = 0; i < count; i++) {
     const struct mend_change *c = &m->proposal->change[order[i]];
     if (c->line < 0 || line_of_change(m, order[i], LINE_IN) || is_poison(m, order[i])) continue;

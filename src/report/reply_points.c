@@ -36,6 +36,29 @@ static const char *danger_words(struct gathering *g, const struct finding *f) {
                     is_fed(g, f) ? "" : " If none of it is fed, you can ignore this.");
 }
 
+/* Of a remedy that the change stands in for: when a veterinarian is to be asked, which no change does. "" */
+static const char *vet_words(struct gathering *g, const struct finding *f) {
+  static const char *const BEFORE[] = {", and ", "; ", ". "};
+  const char *vet = strstr(f->remedy, "veterinarian"), *from = f->remedy;
+  if (!vet) return "";
+  for (const char *c = f->remedy; c < vet; c++)
+    for (size_t i = 0; i < COUNT_OF(BEFORE); i++)
+      if (strncmp(c, BEFORE[i], strlen(BEFORE[i])) == 0) from = c + strlen(BEFORE[i]);
+  const char *end = strstr(vet, ". ");
+  const char *said = arena_text(g->arena, (struct span){from, end ? (size_t)(end + 1 - from) : strlen(from)});
+  return words_capital(g->arena, said);
+}
+
+/* Beside a change. */
+static const char *with_vet(struct gathering *g, const struct finding *f) {
+  const char *vet = vet_words(g, f);
+  return vet[0] ? words_text(g->arena, "%s %s", f->text, vet) : f->text;
+}
+
+static bool is_of_what_goes(const struct gathering *g, const struct finding *f) {
+  return g->f->mended && !g->mostly_unread && f->line > 0 && reply_goes_out(g->f->mended, f->line);
+}
+
 static const char *with_remedy(struct gathering *g, const struct finding *f) {
   return f->remedy[0] ? words_text(g->arena, "%s %s", f->text, f->remedy) : f->text;
 }
@@ -56,7 +79,7 @@ static bool is_watched_harm(const struct finding *f) {
 
 /* Of a caution also why: "a fluke may carry a bacterium that kills dogs". */
 static const char *harm_words(struct gathering *g, const struct finding *f) {
-  bool change_does = g->f->mended && strcmp(f->id, "ca-p-low") == 0;
+  bool change_does = (g->f->mended && strcmp(f->id, "ca-p-low") == 0) || is_of_what_goes(g, f);
   const char *why =
       f->reason[0] && strcmp(f->id, "doubtful-food") == 0
           ? words_text(g->arena, " %c%s",
@@ -89,14 +112,14 @@ static void tell_finding(struct gathering *g, const struct finding *f, struct to
     int row = f->order / FINDING_ORDER_STEP, most = g->f->mended ? ACTED_ON_BESIDE_A_CHANGE : ACTED_ON_MOST;
     bool kept = row <= HARM_ORDER_MOST && (n->act < most || row == HARM_ORDER_MOST);
     reply_say(g, REPLY_ACT, kept ? fmax(47 - n->act, WORTH_KEEPING + 0.3) : 45 - n->act, (kept || n->act < most) && !few,
-              g->f->mended ? f->text : with_remedy(g, f));
+              g->f->mended ? with_vet(g, f) : with_remedy(g, f));
     n->act++;
   } else if (f->weight == FINDING_WATCH && is_watched_harm(f) && n->harms < HARMS_KEPT_MOST) {
     bool calcium = strcmp(f->id, "ca-p-low") == 0;
     reply_say(g, calcium ? REPLY_ACT : REPLY_WATCH, few ? 44 - n->harms : WORTH_KEEPING + 0.2, !few, harm_words(g, f));
     n->harms++;
   } else if (f->weight == FINDING_WATCH) {
-    reply_say(g, REPLY_WATCH, 20 - n->watch, n->watch == 0 && !few, with_remedy(g, f));
+    reply_say(g, REPLY_WATCH, 20 - n->watch, n->watch == 0 && !few, is_of_what_goes(g, f) ? f->text : with_remedy(g, f));
     n->watch++;
   } else if (g->length == REPLY_FULL) {
     reply_say(g, REPLY_KNOW, 1, false, f->text);

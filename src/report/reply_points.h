@@ -80,6 +80,14 @@ const char *reply_for_what(struct gathering *g, const struct mend_change *c);
 const char *reply_why_changed(struct gathering *g, const struct mend_change *c);
 /* Of a line of the owner's: does it change at all, beside what is scaled with all the others? */
 bool reply_is_changed(const struct mended *m, size_t change);
+/* Is this line of the owner's text no line of the changed bowl any more? */
+bool reply_goes_out(const struct mended *m, int line);
+/* Its share of the dinner was what is wrong: that is said of all such lines at once. */
+bool reply_is_of_plate(const struct gathering *g, int line);
+/* " to the pot", " over the bowl" of what is added to a batch; "" */
+const char *reply_where_added(const struct gathering *g, size_t change);
+/* What to heed in buying it, which its short name does not say: ", one without sweetener" (xylitol kills dogs); "" */
+const char *reply_which(const struct mended *m, size_t change);
 /* reply_open.c: where there is no change, what stands in the way of one. */
 void reply_tell_none(struct gathering *g);
 /* reply_change.c: the change in the owner's own lines; where there is none, what stands in the way. */

@@ -252,6 +252,69 @@ class Replies(unittest.TestCase):
             after = json.loads(run("check", f.name, *animal(path), "--json", "--quiet").splitlines()[0])
             self.assertEqual(len(bowl), len(after["recipe"]["lines"]), path)
 
+    def told_by(self, text, *words):
+        """The letter and the text that it proposes."""
+        done = subprocess.run([program, "reply", "-", *words, "--quiet", "--plain", "--json", "--patience", "20"], input=text, capture_output=True, text=True, timeout=120)
+        answer = json.loads(done.stdout)
+        return answer["text"], answer["recipe"] or ""
+
+    def test_of_a_batch_every_added_line_says_where_it_goes(self):
+        """A line without days is cooked into a batch, one with days is given beside it: bone meal for a week on each day would be seven times too much."""
+        cases = (
+            ("Batch for 7 days for my 11 kg dog, 5 years old, neutered:\n1.5 kg turkey mince\n400 g cooked rice\n200 g carrots\n100 g chicken liver\n1 spoon yoghurt at breakfast\n", ["--posted"]),
+            ("Dog: 11 kg, 5 years, neutered\nMakes: 7 days\n2 kg turkey mince\n500 g cooked rice\n200 g carrots\n100 g chicken liver\n", []),
+        )
+        for text, words in cases:
+            letter, recipe = self.told_by(text, *words)
+            pot = bowl = 0
+            for line in letter.splitlines():
+                if "(new" not in line:
+                    continue
+                food = line[2:].split(" (new")[0]
+                written = next(x for x in recipe.splitlines() if re.sub(r" \[[^]]*\]", "", x).startswith(food))
+                stated = re.search("daily|weekly|every|twice", written)
+                pot, bowl = pot + (not stated), bowl + bool(stated)
+                self.assertIn("over the bowl" if stated else "(new, into the pot", line)
+                self.assertEqual("every day" in line, bool(stated) and "daily" in written, line)
+            self.assertGreater(pot, 1, letter)
+            self.assertGreater(bowl, 1, letter)
+            self.assertIn("all else is for the whole batch of 7 days", letter)
+        letter, _ = self.told_by("Dog: 11 kg, 5 years, neutered\n280 g turkey mince\n70 g cooked rice\n15 g chicken liver\n", )
+        self.assertNotRegex(letter, "pot|batch")
+
+    def test_instead_of_names_what_the_owner_wrote(self):
+        """Of a bowl whose proportions were set right first as well; what goes out of it is said, and nothing advised on it."""
+        cat = "Cat: 4.5 kg, 5 years, neutered, low activity\n60 g beef liver, raw\n60 g chicken breast, skinless, raw\n20 g chicken liver\n1 tsp cod liver oil\n"
+        fat = "Dog: 12 kg, 8 years, neutered, ideal 10 kg, low activity\n300 g pork belly, raw\n100 g lamb breast\n1 tbsp coconut oil\n50 g cheddar cheese\n"
+        dog = "Dog: 10 kg, 6 years, neutered, low activity\n120 g lamb liver, raw\n120 g ground beef, 85% lean, raw\n60 g carrots\n2.5 g ground eggshell\n1 tsp cod liver oil\n"
+        for text in (cat, fat, dog):
+            letter, recipe = self.told_by(text)
+            named = re.findall(r"\(instead of ([^:)]*)", letter)
+            self.assertTrue(named, letter)
+            for was in named:
+                self.assertTrue(any(line.startswith(was.strip("“”")) for line in text.splitlines()), (was, letter))
+            for line in text.splitlines()[1:]:
+                food = re.sub("^[0-9.]+ [a-z]+ ", "", line)
+                if food not in recipe and "pork" not in food:
+                    self.assertIn(f"Leave out “{line}”", letter)
+        self.assertIn("“300 g pork belly, raw”", self.told_by(fat)[0])
+        letter = self.told_by(dog)[0]
+        self.assertNotIn("measure by the gram", letter)
+        self.assertIn("Ask your veterinarian if this went on for weeks.", letter)
+        kept = self.told_by("Dog: 30 kg, 5 years, neutered\n600 g ground beef, 85% lean, raw\n150 g cooked rice\n1 tsp cod liver oil\n")
+        self.assertIn("cod liver oil", kept[1])
+        self.assertIn("measure by the gram", kept[0])
+
+    def test_a_tablet_for_people_is_one_without_sweetener(self):
+        """Xylitol kills dogs: what 'mend' says of it stands in the letter as well."""
+        seen = 0
+        for text in ("Cat: 4 kg, 4 years, neutered\n100 g rabbit meat\n", "Dog: 20 kg, 5 years, neutered\n400 g cod\n300 g potato\n", "Dog: 5 kg, 4 years, neutered\n120 g chicken breast, skinless, raw\n80 g cooked rice\n", "Dog: 30 kg, 4 years, neutered\n600 g turkey breast\n300 g cooked rice\n"):
+            letter, recipe = self.told_by(text)
+            if "vitamins and minerals, iron" in recipe:
+                seen += 1
+                self.assertRegex(letter, "tablet vitamins and minerals, iron 14 mg.*one without sweetener")
+        self.assertGreater(seen, 0)
+
     def test_nothing_is_praised_that_is_then_added(self):
         text = "Luna (cat, 4 kg, 3 yrs old, spayed) eats every day:\n80g chicken breast, poached\n60g chicken liver\n1 tsp salmon oil\n"
         done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--patience", "20"], input=text, capture_output=True, text=True, timeout=120)
@@ -343,4 +406,4 @@ class Replies(unittest.TestCase):
         self.assertNotIn("Add “", done.stdout)
 
 
-unittest.main(argv=[sys.argv[0]], verbosity=1)
+unittest.main(argv=[sys.argv[0], *sys.argv[3:]], verbosity=1)
