@@ -166,11 +166,17 @@ static struct span words_around(const struct net *n, const struct gap *g) {
   return tokens_span(&n->t, from, to - from);
 }
 
+/* "with no skin", "no bones": without a part, the food is fed. */
+static bool denies_a_part(const struct tokens *t, size_t at) {
+  return says(t, at, "no without not") &&
+         (says_a(t, at + 1, CLASS_KEPT_BEHIND_NO) || says_a(t, at + 1, CLASS_NOT_EATEN_ANYWAY));
+}
+
 /* "no butter", "without seeds", "the corn's gone": said of what stands in [from, to). */
 static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from > 4 ? from - 4 : 0; i < to && i < t->count; i++) {
     if (i < from && t->item[i].kind == TOKEN_MARK && t->item[i].mark != '(') continue;
-    if (says_a(t, i + 1, CLASS_DENIES_NO_FOOD)) continue; /* "no idea how much" */
+    if (says_a(t, i + 1, CLASS_DENIES_NO_FOOD) || denies_a_part(t, i)) continue; /* "no idea how much" */
     if (says(t, i,
              "allergic allergy intolerant hates dislikes no not never without don't dont doesn't doesnt didn't didnt won't "
              "wont can't cant cannot nobody none nor neither isn't isnt aren't arent haven't havent hasn't hasnt instead "
@@ -178,7 +184,9 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
       return true;
   }
   for (size_t i = to; i < t->count && i < to + 3; i++)
-    if (!says_a(t, i + 1, CLASS_DENIES_NO_FOOD) && says(t, i, "gone no out stopped stopd isn't aren't free")) return true;
+    if (!says_a(t, i + 1, CLASS_DENIES_NO_FOOD) && !denies_a_part(t, i) &&
+        says(t, i, "gone no out stopped stopd isn't aren't free"))
+      return true;
   for (size_t i = from; i < to; i++) {
     struct span w = t->item[i].word;
     if (is_word(t, i) && w.n > 3 && span_is(span_cut(w, w.n - 2, w.n), "'s") && says(t, i + 1, "gone out off")) return true;

@@ -302,6 +302,17 @@ static bool fed_at_each_meal(struct post_reader *r, const struct tokens *t, cons
   return each;
 }
 
+/* "a big pot with water": what it is cooked in, and no food. */
+static bool is_cookware(const struct tokens *t, size_t from, size_t to) {
+  bool any = false;
+  for (size_t i = from; i < to && i < t->count; i++) {
+    bool pot = says_a(t, i, CLASS_COOKWARE);
+    any = any || pot;
+    if (!pot && t->item[i].kind == TOKEN_WORD && !says_a(t, i, CLASS_BESIDE_COOKWARE)) return false;
+  }
+  return any;
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -372,6 +383,10 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (after[0] && !w.often[0] && !span_holds_fold(name, span_of(after))) w.often = after; /* "100 g a week of beef liver" */
   enum diag_code why = DIAG_CODE_COUNT;
   if (is_no_food(r, t, &s, bulleted)) return;
+  if (s.value.bare && is_cookware(t, behind, to)) {
+    post_claim(r, tokens_span(t, s.amount, to - s.amount), CLAIM_TOLD, 0, 0);
+    return;
+  }
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
   if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;

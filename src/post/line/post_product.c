@@ -43,26 +43,52 @@ static struct span around(const struct net *n, size_t from, size_t to) {
   return tokens_span(t, begin, to - begin);
 }
 
+/* "I sprinkle felini complete on it", "we add dorwest keepers mix as the package says": what goes over the food, in words
+ * that are no food's and tell no amount; how many tokens from 'at' on; 0. */
+static size_t sprinkled(struct net *n, size_t at) {
+  enum { WORDS_MOST = 4 };
+  const struct tokens *t = &n->t;
+  size_t end = at;
+  if (at < 1 || !says(t, at - 1, "sprinkle sprinkles add adds use give") || post_any_amount(t, at)) return 0;
+  while (end < t->count && is_word(t, end) && end <= at + WORDS_MOST && !says_a(t, end, CLASS_ENDS_SPRINKLED) &&
+         !(end > at && says(t, end, "and with")))
+    if (says_a(t, end, CLASS_NEVER_SPRINKLED) || says_a(t, end, CLASS_CHATTER) || post_mention_at(n->r, t, end) > 0)
+      return 0;
+    else
+      end++;
+  if (end == at || end > at + WORDS_MOST) return 0;
+  bool over = says(t, end, "on over to onto") && says_a(t, end + 1, CLASS_SPRINKLED_OVER);
+  bool label = phrase_of(t, end, CLASS_AS_ON_LABEL) > 0;
+  return over || label ? end - at : 0;
+}
+
+static void leave_product(struct net *n, size_t at, size_t used) {
+  struct post_reader *r = n->r;
+  struct span text = around(n, at, at + used);
+  r->line = n->h->line;
+  r->sentence = n->h->text;
+  post_leave(r, text, "what is in it stands on its label alone", true);
+  post_ask(r, 2.5,
+           "What does the label of '%.*s' state for each nutrient, per tablet, scoop or gram, and how much of it is fed?",
+           SPAN_ARG(post_quote(r, text)));
+}
+
 static void hear(struct net *n) {
   struct post_reader *r = n->r;
   const struct tokens *t = &n->t;
   if (t->count == 0 || is_mark(t, t->count - 1, '?') || is_of_another(t) || not_fed(t)) return;
   for (size_t i = 0; i < t->count; i++) {
     size_t used = phrase_of(t, i, CLASS_PRODUCT);
+    if (used == 0) used = sprinkled(n, i);
     if (used == 0) continue;
-    struct span words = tokens_span(t, i, used), text;
+    struct span words = tokens_span(t, i, used);
     int species;
     struct span whose;
     bool ours = post_told_of(r, t, i, i + used, &whose, &species) && post_is_ours(r, whose, species);
+    bool heads = is_mark(t, i + used, ':') && i + used + 1 < t->count; /* "Vitamin powder: felini complete 5 g" */
+    if (heads && stands_already(r, n->h, tokens_span(t, i + used + 1, 1))) ours = false;
     if (ours && !stands_already(r, n->h, words) && is_fed(t, i)) {
-      text = around(n, i, i + used);
-      r->line = n->h->line;
-      r->sentence = n->h->text;
-      post_leave(r, text, "what is in it stands on its label alone", true);
-      post_ask(
-          r, 2.5,
-          "What does the label of '%.*s' state for each nutrient, per tablet, scoop or gram, and how much of it is fed?",
-          SPAN_ARG(post_quote(r, text)));
+      leave_product(n, i, used);
     }
     i += used - 1;
   }

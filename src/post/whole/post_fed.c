@@ -12,6 +12,14 @@ static size_t total_words(const struct tokens *t, size_t at) {
   return phrase_at(t, at, "in total") + phrase_at(t, at, "altogether") + phrase_at(t, at, "total");
 }
 
+/* "between them of:", "between the two of": of all of them, and what of it is told behind; how many tokens; 0. */
+static size_t between_them_of(const struct tokens *t, size_t at) {
+  size_t used = phrase_at(t, at, "between them") + phrase_at(t, at, "between the two") + phrase_at(t, at, "together");
+  if (used == 0 || !says(t, at + used, "of")) return 0;
+  used++;
+  return is_mark(t, at + used, ':') ? used + 1 : used;
+}
+
 /* "3 % of body weight, so 600 g a day": the same in grams. */
 static void take_what_it_comes_to(struct post_reader *r, struct tokens *t, size_t from) {
   for (size_t i = from; i + 1 < t->count; i++) {
@@ -130,6 +138,12 @@ void post_hear_fed(struct post_reader *r, struct tokens *t) {
       while (to < t->count && says_a(t, to, CLASS_MADE_UP_OF)) to++;
       take(t, i, to - i);
       continue;
+    }
+    size_t list = daily > 0 && a.is_mass ? between_them_of(t, end + daily) : 0;
+    if (list > 0 && !post_any_amount(t, end + daily + list)) { /* "300 g a day between them of: turkey thigh, some heart" */
+      r->feeds_g = post_in_grams(&a);
+      take(t, end, daily + list);
+      return;
     }
     if (a.is_mass && of_each_or_at_once(r, t, i, &a)) continue;
     end += behind;

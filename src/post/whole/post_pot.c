@@ -145,15 +145,26 @@ static bool tells_of_one(const struct tokens *t) {
   return false;
 }
 
-/* "Pip also gets 2 g of fish oil", "each cat gets an egg yolk": beside the pot. */
+/* "each", or "of it each", and not "each day" */
+static bool says_each_behind(const struct tokens *t, size_t at) {
+  for (size_t i = at; i <= at + 3; i++) {
+    if (says(t, i, "each apiece")) return !says_a(t, i + 1, CLASS_BEHIND_EACH_OF_TIME);
+    if (i == at && !says(t, i, "of")) return false;
+  }
+  return false;
+}
+
+/* "Pip also gets 2 g of fish oil", "each cat gets an egg yolk", "they also get a yolk each": beside the pot. */
 static bool tells_of_own(const struct tokens *t) {
-  bool also = false, eats = false;
+  bool also = false, eats = false, each = false;
   enum species s;
   if (says(t, 0, "each every") && t->count > 2 && is_word(t, 1) && is_animal_word(t->item[1].word, &s) &&
       says_a(t, 2, CLASS_EATER_VERB))
     return true;
   for (size_t i = 0; i < t->count && !also; i++) also = says(t, i, "also besides extra addition too since");
-  for (size_t i = 0; i < t->count && also && !eats; i++) eats = says(t, i, "gets has eats takes");
+  for (size_t i = 1; i < t->count && !each; i++) each = says_each_behind(t, i) && !says(t, i, "of");
+  for (size_t i = 0; i < t->count && also && !eats; i++)
+    eats = says(t, i, "gets has eats takes") || (each && says(t, i, "get have eat"));
   return eats;
 }
 
@@ -187,15 +198,6 @@ static double how_many_before(const struct tokens *t, size_t verb) {
     if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && q.low == floor(q.low)) return q.low;
   }
   return 0;
-}
-
-/* "each", or "of it each", and not "each day" */
-static bool says_each_behind(const struct tokens *t, size_t at) {
-  for (size_t i = at; i <= at + 3; i++) {
-    if (says(t, i, "each apiece")) return !says_a(t, i + 1, CLASS_BEHIND_EACH_OF_TIME);
-    if (i == at && !says(t, i, "of")) return false;
-  }
-  return false;
 }
 
 /* Where a verb of eating stands before the part at 'at'; t->count nowhere. */
@@ -370,9 +372,18 @@ static void take_part_of_item(struct post_reader *r, struct item *item, double p
   struct post_amount a = post_amount_at(&t, 0);
   if (a.tokens == 0 || a.is_percent || a.tokens >= t.count) return;
   struct buf b;
-  buf_init(&b, r->keep, strlen(item->text) + 60);
+  buf_init(&b, r->keep, strlen(item->text) + 100);
   amount_write(&b, &a, part);
   const char *rest = t.item[a.tokens].at.p;
+  struct post_amount range = is_mark(&t, a.tokens, '(') ? post_amount_at(&t, a.tokens + 1) : (struct post_amount){0};
+  size_t behind = a.tokens + 1 + range.tokens;
+  if (range.tokens > 0 && range.high > range.low && is_mark(&t, behind, ')') &&
+      behind + 1 < t.count) { /* "300 g (270-330 g)" */
+    buf_adds(&b, " (");
+    amount_write(&b, &range, part);
+    buf_addc(&b, ')');
+    rest = t.item[behind + 1].at.p;
+  }
   buf_addf(&b, " %s", rest);
   item->text = buf_text(&b);
   item->grams *= part;
