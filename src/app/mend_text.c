@@ -50,20 +50,36 @@ static bool is_written_out(struct span w) {
   return false;
 }
 
-/* "1 egg", "2 eggs": the one food that people count without a measure; how many bytes of the rest were written. */
+/* What the line says between two of its places. */
+static void add_between(struct buf *b, const char *from, const char *to) {
+  if (to > from) buf_add(b, (struct span){from, (size_t)(to - from)});
+}
+
+static size_t letters_at(struct span s) {
+  size_t n = 0;
+  while (n < s.n && ((s.p[n] | 0x20) >= 'a' && (s.p[n] | 0x20) <= 'z')) n++;
+  return n;
+}
+
+/* "1 egg", "2 raw eggs": the one food that people count without a measure; how many bytes of the rest were written. */
 static size_t add_egg(struct buf *b, const char *from, const char *end, double amount) {
-  size_t n = 0, blanks = 0;
-  while (from + blanks < end && from[blanks] == ' ') blanks++;
-  struct span rest = {from + blanks, (size_t)(end - from) - blanks};
-  while (n < rest.n && ((rest.p[n] | 0x20) >= 'a' && (rest.p[n] | 0x20) <= 'z')) n++;
-  struct span word = span_cut(rest, 0, n);
-  bool many = span_is_fold(word, "eggs"), one = span_is_fold(word, "egg");
-  size_t next = n;
-  while (next < rest.n && rest.p[next] == ' ') next++;
-  bool alone = next >= rest.n || memchr(",([#", rest.p[next], 4);
-  if (blanks == 0 || (!(many && amount <= 1) && !(one && alone && amount > 1))) return 0;
-  buf_addf(b, "%.*s%.*s%s", (int)blanks, from, 3, word.p, many ? "" : "s");
-  return blanks + n;
+  enum { WORDS_MOST = 3 };
+  const char *at = from;
+  for (int word = 0; word < WORDS_MOST && at < end && *at == ' '; word++) {
+    while (at < end && *at == ' ') at++;
+    struct span rest = {at, (size_t)(end - at)};
+    size_t n = letters_at(rest), next = n;
+    bool many = span_is_fold(span_cut(rest, 0, n), "eggs"), one = span_is_fold(span_cut(rest, 0, n), "egg");
+    while (next < rest.n && rest.p[next] == ' ') next++;
+    bool alone = next >= rest.n || memchr(",([#", rest.p[next], 4);
+    if ((many && amount <= 1) || (one && alone && amount > 1)) {
+      add_between(b, from, at + 3);
+      if (one) buf_addc(b, 's');
+      return (size_t)(at + n - from);
+    }
+    at += n;
+  }
+  return 0;
 }
 
 /* "can" and "cans": counting words follow the number, other words stay as they were written. */
@@ -78,11 +94,6 @@ static void add_unit_word(struct buf *b, enum unit u, struct span w, double amou
   } else {
     buf_addf(b, "%.*s", (int)w.n - 1, w.p);
   }
-}
-
-/* What the line says between two of its places. */
-static void add_between(struct buf *b, const char *from, const char *to) {
-  if (to > from) buf_add(b, (struct span){from, (size_t)(to - from)});
 }
 
 /* "14 oz (12.6-15.4 oz)": the range in brackets belongs to the amount that is written anew, range and all. */

@@ -146,6 +146,11 @@ bool reply_is_of_plate(const struct gathering *g, int line) {
   return false;
 }
 
+const char *reply_was(const struct gathering *g, const struct mended *m, size_t change) {
+  bool begun_anew = g->f->scaled > 0 || g->f->in_grams || reply_is_of_plate(g, m->text_line[change]);
+  return begun_anew ? NULL : m->from[change];
+}
+
 /* "(new, for zinc and iodine)", "(instead of 300 g: otherwise there would be too much fat)". What is named is what the owner
  * wrote; of a bowl that was scaled that is no amount to compare with. */
 static const char *beside(struct gathering *g, const struct mended *m, const struct ration_line *l, const char *now) {
@@ -159,8 +164,7 @@ static const char *beside(struct gathering *g, const struct mended *m, const str
   if (c->line < 0)
     return words_text(g->arena, " (new%s%s%s)", where_words(g, l), reply_which(m, (size_t)from.change),
                       reply_for_what(g, c));
-  const char *why = reply_why_changed(g, c),
-             *was = g->f->scaled > 0 || g->f->in_grams ? NULL : m->from[from.change];
+  const char *why = reply_why_changed(g, c), *was = reply_was(g, m, (size_t)from.change);
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);
   return why[0] ? words_text(g->arena, " (%s than its share%s)", c->to_g > c->from_g ? "more" : "less", why) : "";
 }

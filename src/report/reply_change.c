@@ -114,8 +114,9 @@ static void tell_what_it_does(struct gathering *g, const struct mended *m, bool 
                : "";
   const char *done = m->after && all_is_met(m->after)
                          ? words_text(g->arena,
-                                      bowl ? "The bowl below meets every need, at %s kcal a day."
-                                           : "With all of it every need is met, at %s kcal a day.",
+                                      reply_uncounted(g, NULL)[0] ? "What I could count then meets every need, at %s kcal a day."
+                                      : bowl ? "The bowl below meets every need, at %s kcal a day."
+                                             : "With all of it every need is met, at %s kcal a day.",
                                       words_whole(g->arena, m->after->energy.supply_kcal))
                          : open_after(g, m);
   if (batch[0] || done[0]) reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s", batch, done));
@@ -223,28 +224,53 @@ static const char *heeded_words(struct gathering *g) {
   return never[0] ? words_text(g->arena, "Nothing with %s is proposed, as you ask.", never) : "";
 }
 
+static bool is_supplement(const struct gathering *g, const struct ration_line *l) {
+  const struct img_food *f = library_food(g->f->lib, l->shown_food);
+  return f && f->part == PART_SUPPLEMENT;
+}
+
+static bool has_supplements(const struct gathering *g, const struct ration *r) {
+  for (size_t i = 0; i < r->line_count; i++)
+    if (is_supplement(g, &r->line[i])) return true;
+  return false;
+}
+
+/* Two of the owner's tablets in place of one are no way with foods alone. */
+static bool gives_more_pills(const struct gathering *g, const struct mended *m) {
+  for (size_t i = 0; i < m->proposal->count; i++) {
+    const struct mend_change *c = &m->proposal->change[i];
+    if (c->line < 0 || !(c->to_g > c->from_g) || !reply_is_changed(m, i)) continue;
+    for (size_t k = 0; k < g->r->ration->line_count; k++)
+      if (g->r->ration->line[k].line == m->text_line[i] && is_supplement(g, &g->r->ration->line[k])) return true;
+  }
+  return false;
+}
+
 /* One that does without supplements, where it is not the one that is told. */
 static void tell_foods_only(struct gathering *g) {
   const struct mended *m = g->f->foods_only;
   const char *item[FOODS_ONLY_NAMED_MOST];
   size_t n = 0;
-  if (!m || g->length == REPLY_LINES) return;
+  if (!m || g->length == REPLY_LINES || gives_more_pills(g, m)) return;
+  const char *without = has_supplements(g, m->after->ration) ? "nothing but foods added" : "foods alone and no pills";
   for (size_t i = 0; i < m->proposal->count; i++) {
     const struct mend_change *c = &m->proposal->change[i];
     if (c->line >= 0 && !reply_is_changed(m, i)) continue;
     if (n == COUNT_OF(item)) {
       reply_say(g, REPLY_CHANGE, 60, false,
-                "It can also be done with foods alone and no pills, in somewhat more lines: tell me if you would rather "
-                "have that.");
+                words_text(g->arena,
+                           "It can also be done with %s, in somewhat more lines: tell me if you would rather have that.",
+                           without));
       return;
     }
-    item[n++] = c->line < 0   ? words_text(g->arena, "%s %s", m->to[i], m->food[i])
-                : c->to_g > 0 ? words_text(g->arena, "%s %s instead of %s", m->to[i], m->food[i], m->from[i])
-                              : words_text(g->arena, "no %s", m->food[i]);
+    const char *was = c->line < 0 ? NULL : reply_was(g, m, i);
+    item[n++] = !(c->to_g > 0) ? words_text(g->arena, "no %s", m->food[i])
+                : was          ? words_text(g->arena, "%s %s instead of %s", m->to[i], m->food[i], was)
+                               : words_text(g->arena, "%s %s", m->to[i], m->food[i]);
   }
   if (n > 0)
     reply_say(g, REPLY_CHANGE, 60, true,
-              words_text(g->arena, "Or with foods alone and no pills, which does it as well: “%s”.",
+              words_text(g->arena, "Or with %s, which does it as well: “%s”.", without,
                          words_list(g->arena, item, n, n)));
 }
 
@@ -294,8 +320,8 @@ static void tell_found_in_full(struct gathering *g, const struct mended *m, cons
   tell_what_it_does(g, m, bowl);
   tell_foods_only(g);
   if (m->ask_count > 0)
-    reply_say(g, REPLY_CHANGE, 30, false,
-              words_text(g->arena, "What it asks of you: %s.", one_row(g, m->asks, m->ask_count)));
+    reply_say(g, REPLY_CHANGE, WORTH_KEEPING + 1, true,
+              words_text(g->arena, "Beyond the usual: %s.", one_row(g, m->asks, m->ask_count)));
 }
 
 static void tell_found_in_a_line(struct gathering *g, const struct mended *m, const size_t *order, size_t count) {

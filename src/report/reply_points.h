@@ -86,6 +86,8 @@ bool reply_goes_out(const struct mended *m, int line);
 bool reply_is_of_plate(const struct gathering *g, int line);
 /* " to the pot", " over the bowl" of what is added to a batch; "" */
 const char *reply_where_added(const struct gathering *g, size_t change);
+/* The amount that the owner wrote of a line that changes; NULL: the change begins with another. */
+const char *reply_was(const struct gathering *g, const struct mended *m, size_t change);
 /* What to heed in buying it, which its short name does not say: ", one without sweetener" (xylitol kills dogs); "" */
 const char *reply_which(const struct mended *m, size_t change);
 /* reply_open.c: where there is no change, what stands in the way of one. */

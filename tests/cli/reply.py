@@ -315,6 +315,29 @@ class Replies(unittest.TestCase):
                 self.assertRegex(letter, "tablet vitamins and minerals, iron 14 mg.*one without sweetener")
         self.assertGreater(seen, 0)
 
+    def test_words_of_a_change_hold(self):
+        """"No pills" only without any; "meets every need" only where all is counted; one egg is no eggs; a stretched portion is told as 'mend' tells it."""
+        good = "Dog: 20 kg, 4 years, neutered, moderate activity\n330 g ground beef, 90% lean, raw\n60 g beef heart, raw\n15 g beef liver, raw\n120 g cooked white rice\n60 g canned sardines in oil, drained\n40 g cooked mussels\n1 large egg, boiled\n40 g spinach, cooked\n10 g wheat germ\n4.5 g ground eggshell\n1 tablet iodine 150 ug\n1/2 tablet zinc 15 mg\n1 capsule natural vitamin E 100 IU\n"
+        letter, _ = self.told_by(good)
+        self.assertNotRegex(letter, "no pills|with foods alone")
+        plain = "Dog: 17 kg, 4 years, neutered\n300 g turkey mince\n150 g lean beef mince\n60 g cooked brown rice\n40 g carrots\n25 g chicken livers\n4 g ground eggshell\n"
+        pot = "? a big pot with water\n"
+        for text, all_counted in ((plain, True), (plain + pot, False)):
+            letter, _ = self.told_by(text)
+            self.assertEqual("The bowl below meets every need" in letter, all_counted, letter)
+            self.assertTrue(all_counted or "What I could count then meets every need" in letter or "open even then" in letter, letter)
+        eggs = "Dog: 40 kg, 5 years\n1 kg chicken quarters, bone in, raw\n200 g pork liver\n100 g green tripe\n3 raw eggs with shell\n120 g sardines in oil, canned\n1 tbsp cod liver oil\n? a scoop of kelp\n"
+        letter, recipe = self.told_by(eggs)
+        self.assertRegex(recipe, "(?m)^(1|1/2|3/4) raw egg with shell")
+        self.assertNotRegex(recipe, "(?m)^(1|1/2|3/4) raw eggs")
+        week = "Dog: 35 kg, 3 years, moderate activity\n700 g beef mince, on Monday\n600 g chicken carcass, on Tuesday\n700 g lamb breast, on Wednesday\n500 g turkey neck, on Thursday\n600 g sardines, on Friday\n800 g green tripe, on Saturday\n"
+        letter, recipe = self.told_by(week)
+        done = subprocess.run([program, "mend", "-", "--quiet", "--plain", "--json", "--patience", "20"], input=week, capture_output=True, text=True, timeout=120)
+        asks = json.loads(done.stdout)["asks"]
+        self.assertTrue(asks)
+        for words in asks:
+            self.assertIn(words, letter)
+
     def test_nothing_is_praised_that_is_then_added(self):
         text = "Luna (cat, 4 kg, 3 yrs old, spayed) eats every day:\n80g chicken breast, poached\n60g chicken liver\n1 tsp salmon oil\n"
         done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--patience", "20"], input=text, capture_output=True, text=True, timeout=120)
