@@ -27,6 +27,7 @@ struct owners_question {
   const char *words;                               /* the owner's: "vitamin A", "dull coat" */
   enum nutrient nutrient[ASKED_OF_NUTRIENTS_MOST]; /* those that bear on it */
   size_t nutrients;
+  bool leaves_out; /* "can I leave the kelp out?": what would be left without it is told as well */
 };
 
 #endif

@@ -21,6 +21,11 @@ static const char *amount_words(const struct asked_scene *x, enum nutrient n, do
 /* The limit, and whose it is, are told with what is over it. */
 static double of_limit(const struct nutrient_result *n) { return fmax(n->amount, n->window_high) / n->upper; }
 
+/* Near its limit in the verdict, for want of certainty, and beyond it by what is counted. */
+static bool is_beyond(const struct nutrient_result *n) {
+  return words_group_of(n) == GROUP_NEAR_LIMIT && of_limit(n) > 1;
+}
+
 /* "too little calcium: 383 mg a day, 52 % of the 740 mg that the dog needs" */
 static const char *verdict_words(const struct asked_scene *x, enum nutrient id) {
   const struct nutrient_result *n = &x->r->nutrient[id];
@@ -36,6 +41,11 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
     return words_text(x->a, "There is only just enough %s, or a little too little: %s a day, and %s needs %s.", name, has,
                       who, needs);
   case GROUP_NEAR_LIMIT:
+    if (is_beyond(n))
+      return words_text(x->a,
+                        "There is probably too much %s: %s a day as it is counted, and the upper limit is %s; how much is in "
+                        "it varies too widely to be sure.",
+                        name, amount_words(x, id, fmax(n->amount, n->window_high)), amount_words(x, id, n->upper));
     return words_text(x->a, "There is enough %s, and it is close to its limit: %s a day of at most %s.", name, has,
                       amount_words(x, id, n->upper));
   case GROUP_OVER:
@@ -79,11 +89,31 @@ static const char *balance_words(const struct asked_scene *x) {
                     words_usual_range(x->a, &usual[0]));
 }
 
+/* "Can I leave the kelp out?": what its nutrient rests on, and what would be left without that. */
+static const char *without_words(const struct asked_scene *x, enum nutrient id) {
+  static const double MOST_OF_IT = 0.5;
+  const struct nutrient_result *n = &x->r->nutrient[id];
+  const struct supply_list *list = who_supplies(n);
+  if (!(n->amount > 0) || !(n->allowance > 0) || list->from_count == 0 || list->from[0].share < MOST_OF_IT) return "";
+  const char *food = words_line(x->a, x->lib, x->r->ration, list->from[0].line), *name = words_nutrient(x->a, id);
+  double left = n->amount * (1 - list->from[0].share);
+  bool much = words_group_of(n) == GROUP_OVER || is_beyond(n), enough = left >= n->allowance;
+  const char *what = words_text(x->a, "without %s %s of the %s that %s needs would be left", food,
+                                amount_words(x, id, left), amount_words(x, id, n->allowance), words_called(x->r->animal));
+  if (much && enough) return words_text(x->a, "As to %s: yes, leave it out, for %s.", name, what);
+  if (much)
+    return words_text(x->a, "As to %s: yes, leave it out, and give a measured amount of %s in its place, for %s.", name, name,
+                      what);
+  return words_text(x->a, enough ? "As to %s: yes, it may be left out, for %s." : "As to %s: not without something in its place, for %s.",
+                    name, what);
+}
+
 static const char *nutrients_words(const struct asked_scene *x) {
   const char *all = "";
   bool mineral = false;
   for (size_t i = 0; i < x->q->nutrients; i++) {
     all = joined(x, all, verdict_words(x, x->q->nutrient[i]));
+    if (x->q->leaves_out) all = joined(x, all, without_words(x, x->q->nutrient[i]));
     mineral = mineral || x->q->nutrient[i] == NUT_CALCIUM || x->q->nutrient[i] == NUT_PHOSPHORUS;
   }
   return mineral ? joined(x, all, balance_words(x)) : all;
@@ -154,6 +184,8 @@ static const char *health_words(const struct asked_scene *x) {
       bad[bads++] = words_text(x->a, "too little %s (%s of the need)", name, words_share(x->a, words_share_had(n)));
     else if (g == GROUP_OVER)
       bad[bads++] = words_text(x->a, "too much %s (%s of its limit)", name, words_share(x->a, of_limit(n)));
+    else if (is_beyond(n))
+      bad[bads++] = words_text(x->a, "probably too much %s", name);
     else if (g == GROUP_UNPROVEN)
       open[opens++] =
           n->ratio > 0 ? words_text(x->a, "%s (%s of the need)", name, words_share(x->a, words_share_had(n))) : name;

@@ -212,6 +212,22 @@ class Replies(unittest.TestCase):
         self.assertNotIn("You asked", quiet)
         self.assertNotIn("answers", checked)
 
+    def test_whether_something_may_be_left_out(self):
+        """What is asked is answered: yes of what is too much, no of what nothing else supplies; what is over its limit is not "close" to it."""
+        kelp, checked = self.both("Otto, dachshund, 9 kg, 7 years, neutered: 200 g beef mince, 20 g beef liver, 2 g ground eggshell, 1/4 tsp seaweed meal daily. Can I leave the kelp out?")
+        iodine = next(n for n in checked["nutrients"] if n["key"] == "iodine")
+        self.assertGreater(iodine["amount"], iodine["upper"])
+        first = kelp.split("\n\n")[0]
+        self.assertNotIn("close to its limit", first)
+        self.assertIn("yes, leave it out, and give a measured amount of iodine in its place", first)
+        left = iodine["amount"] * (1 - iodine["from"][0]["share"])
+        said = float(re.search("without seaweed meal ([0-9.]+) µg", first).group(1))
+        self.assertAlmostEqual(said, left, delta=0.01 * left)
+        shell, _ = self.both("Otto, dachshund, 9 kg, 7 years, neutered: 200 g beef mince, 20 g beef liver, 2 g ground eggshell daily. Can I leave the eggshell out?")
+        self.assertIn("not without something in its place, for without", shell.split("\n\n")[0])
+        plain, _ = self.both("Otto, dachshund, 9 kg, 7 years, neutered: 200 g beef mince, 20 g beef liver, 2 g ground eggshell daily. Is the calcium ok?")
+        self.assertNotIn("would be left", plain)
+
     def both(self, text):
         done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--plain", "--patience", "5"], input=text, capture_output=True, text=True, timeout=120)
         checked = subprocess.run([program, "check", "-", "--posted", "--quiet", "--json"], input=text, capture_output=True, text=True, timeout=120)

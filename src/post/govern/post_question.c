@@ -39,6 +39,14 @@ static bool is_question(const struct tokens *t) {
   return phrase_of(t, 0, CLASS_OPENS_QUESTION) > 0 || holds_a(t, 0, t->count, CLASS_WONDERS);
 }
 
+/* "Can I skip the kelp?", "leave the kelp out". */
+static bool does_without(const struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++)
+    for (size_t k = i + 1; says(t, i, "leave leaving") && k < t->count; k++)
+      if (says(t, k, "out off")) return true;
+  return holds_a(t, 0, t->count, CLASS_DOES_WITHOUT);
+}
+
 /* "No itching", "her coat was dull before": nothing that is seen today. "Has had loose stools" is. */
 static bool is_denied(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
@@ -74,6 +82,7 @@ void hear_owners_question(struct governed *g) {
   bool health = holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) && (asks || told);
   if ((!asks && !health) || is_of_another(t)) return;
   struct owners_question amount = {0};
+  bool leaves_out = asks && does_without(t);
   for (size_t i = 0, n = 0; i<t->count; i += n> 0 ? n : 1) {
     const char *means = NULL;
     n = 0;
@@ -88,6 +97,7 @@ void hear_owners_question(struct governed *g) {
       amount.of = ASKED_OF_AMOUNT;
       continue;
     }
+    q.leaves_out = leaves_out && !sign;
     take_meaning(&q, span_of(means));
     keep_question(g->n.r, &q);
     alone = false;

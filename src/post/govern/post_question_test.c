@@ -24,7 +24,7 @@ static const char *asked_of(const char *text, struct arena *a) {
     const struct owners_question *q = &post.asked[i];
     buf_addf(&b, "%s%s[", i > 0 ? " " : "", OF[q->of]);
     for (size_t k = 0; k < q->nutrients; k++) buf_addf(&b, "%s%s", k > 0 ? " " : "", nutrient_info[q->nutrient[k]].key);
-    buf_adds(&b, "]");
+    buf_adds(&b, q->leaves_out ? "] out" : "]");
   }
   return buf_text(&b);
 }
@@ -38,6 +38,12 @@ static void what_is_asked_is_heard(void **state) {
       {"Do I have to worry about vit A?", "[vitamin_a]"},
       {"I'm worried about the copper.", "[copper]"},
       {"Is the calcium right?", "[calcium]"},
+      {"Can I leave the kelp out?", "[iodine] out"},
+      {"can i leave out the eggshell", "[calcium] out"},
+      {"Should I skip the liver?", "liver[vitamin_a copper] out"},
+      {"Could I do without the fish oil?", "[epa_dha] out"},
+      {"Do I need to stop giving the kelp?", "[iodine] out"},
+      {"Is he missing out on copper?", "[copper]"},
       {"Enough calcium?", "[calcium]"},
       {"should there be more calcium", "[calcium]"},
       {"Does he get enough calcium and zinc?", "[calcium] [zinc]"},
