@@ -126,7 +126,6 @@ static struct model_limits wanted_limits(const struct library *lib, const struct
   l.past_cautious = l.mannerly = true;
   uncounted_doses(lib, before, l.leave); /* first the label of what is not counted */
   uncounted_given_for(before, l.leave);
-  l.balance = !l.leave[NUT_CALCIUM] && !l.leave[NUT_PHOSPHORUS];
   return l;
 }
 

@@ -15,7 +15,7 @@ static bool is_at_fault(const struct check_result *before, const struct mend_cha
 /* A main food of which less than half is left for the sake of other things: nobody would know the dinner again. Lines are
  * those of the text. What was set right before the search (plate.h) is what was wrong. */
 static const char *unlike(const struct check_result *before, const struct mended *m) {
-  static const double MAIN = 0.15 /* of the energy */, LEAST_LEFT = 0.5;
+  static const double MAIN = 0.2 /* of the energy */, LEAST_LEFT = 0.5;
   for (size_t i = 0; i < m->proposal->count; i++) {
     const struct mend_change *c = &m->proposal->change[i];
     if (c->line < 0 || c->danger || !(c->to_g < LEAST_LEFT * c->from_g) || is_at_fault(before, c)) continue;

@@ -82,37 +82,9 @@ static bool offered_already(const struct collector *c, uint32_t food) {
   return false;
 }
 
-/* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
-static double bowl_grams(const struct collector *c) {
-  const struct energy_result *e = &c->before->energy;
-  return e->supply_kcal >= e->need.kcal / 4 ? e->grams_per_day : NAN;
-}
-
-static double portion_here(const struct collector *c, uint32_t food) {
-  return portion_most_g(c->lib, food, c->animal->species, c->before->body.metabolic_kg, bowl_grams(c));
-}
-
-static bool is_liver(const struct collector *c, uint32_t food) {
-  const struct img_food *f = library_food(c->lib, food);
-  return f && f->part == PART_ORGAN_LIVER;
-}
-
-/* As much as is usual, of whichever animal: another kind of it is no help. */
-static bool has_enough_liver(const struct collector *c) {
-  double has = 0, usual = INFINITY;
-  for (size_t i = 0; i < c->ration->line_count; i++) {
-    uint32_t food = c->ration->line[i].shown_food;
-    if (!is_liver(c, food)) continue;
-    has += ration_line_grams_per_day(&c->ration->line[i]);
-    usual = portion_here(c, food);
-  }
-  return has >= usual;
-}
-
 static bool may_offer(const struct collector *c, uint32_t food, const char *words) {
   const struct img_food *f = library_food(c->lib, food);
   if (!f || unwanted(c, food, words) || offered_already(c, food) || in_recipe(c, food)) return false;
-  if (is_liver(c, food) && has_enough_liver(c)) return false;
   if (c->q->check.ask.no_supplements && is_supplement(c->lib, food)) return false;
   return !(f->flags & FOOD_RAW_WHITE);
 }
@@ -176,6 +148,16 @@ static bool is_kitchen_powder(const struct collector *c, uint32_t food) {
 static double least_weighed(const struct collector *c, uint32_t food, double most_g) {
   bool by_the_drop = is_supplement(c->lib, food) || library_food(c->lib, food)->part == PART_FAT_OIL;
   return by_the_drop ? LEAST_WEIGHED_G : fmax(LEAST_WEIGHED_G, fmin(LEAST_OF_FOOD_G, most_g / 2));
+}
+
+/* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
+static double bowl_grams(const struct collector *c) {
+  const struct energy_result *e = &c->before->energy;
+  return e->supply_kcal >= e->need.kcal / 4 ? e->grams_per_day : NAN;
+}
+
+static double portion_here(const struct collector *c, uint32_t food) {
+  return portion_most_g(c->lib, food, c->animal->species, c->before->body.metabolic_kg, bowl_grams(c));
 }
 
 /* Raw shellfish is not offered unless the owner has it. */
@@ -286,18 +268,6 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   return least;
 }
 
-/* ORDER 'late' of fixes.tsv: at once, when the small things do not suffice, when portions would have to be stretched. */
-static const int SINCE[] = {0, 1, 3};
-
-/* A tablet of calcium is for a bowl that lacks it, or has little of it to the phosphorus; for its vitamin D alone there are
- * drops and fish. */
-static bool is_needless_calcium(const struct collector *c, const struct img_shop_unit *u) {
-  static const double ENOUGH_TO_PHOSPHORUS = 1.2;
-  enum verdict v = c->before->nutrient[NUT_CALCIUM].verdict;
-  if (u->nutrient != NUT_CALCIUM) return false;
-  return (v == VERDICT_MET && c->before->balance.ca_p >= ENOUGH_TO_PHOSPHORUS) || v == VERDICT_OVER;
-}
-
 static bool unit_offered_already(const struct collector *c, const struct img_shop_unit *u) {
   const char *name = lib_str(c->lib, u->name);
   for (size_t i = 0; i < c->out->count; i++)
@@ -325,7 +295,6 @@ static void offer_whole_and_halved(struct collector *c, struct shop_offer s, dou
 static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, int since) {
   double least = INFINITY;
   if (unit_offered_already(c, u) || unwanted(c, u->food, words) || in_recipe(c, u->food)) return;
-  if (is_needless_calcium(c, u)) since = SINCE[COUNT_OF(SINCE) - 1];
   if (c->q->check.ask.no_supplements && is_supplement(c->lib, u->food)) return;
   /* Of all the tablets and drops of one nutrient one is used, so and so often: nobody buys two kinds of iodine. */
   c->group = u->nutrient < NUT_COUNT ? LARDER_MOST_LINES + 1 + (int)u->nutrient : ++c->foods;
@@ -335,6 +304,9 @@ static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, 
     if (u->often[i] >= CALENDAR_DAYS && days(c) >= BATCH_DAYS && !is_given_daily(c, u)) break;
   }
 }
+
+/* ORDER 'late' of fixes.tsv: at once, when the small things do not suffice, when portions would have to be stretched. */
+static const int SINCE[] = {0, 1, 3};
 
 static void offer_fixes(struct collector *c) {
   const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);

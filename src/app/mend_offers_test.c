@@ -231,7 +231,7 @@ static void offers_take_the_bowls_own_way(void **state) {
   } BOWL[] = {{"300 g beef mince 90/10, raw\n", false, true},
               {"300 g beef mince 90/10, pan-fried\n150 g cooked white rice\n", false, false},
               {"Cook: raw weight, simmered\n300 g beef mince 90/10\n", false, false},
-              {"300 g beef mince 90/10, pan-fried\n10 g beef liver\n", false, false},
+              {"300 g beef mince 90/10, pan-fried\n20 g beef liver\n", false, false},
               {"100 g beef mince 90/10, pan-fried\n120 g beef heart, raw\n", false, true},
               /* nobody said how it is fed */
               {"300 g beef mince 90/10\n150 g cooked white rice\n", false, false},

@@ -59,10 +59,9 @@ static const char *first_words(const struct text_edit *e, const struct plate *p,
   const char *one_day = p->times < 1 ? words_text(e->arena, " Amounts are for %s kcal a day, %s of what is written.",
                                                   words_whole(e->arena, kcal), words_share(e->arena, p->times))
                                      : "";
-  if (p->fat_g > 0)
-    return words_text(e->arena, "Fat is %s g a day, %s of the upper limit of %s g. So first %s.%s",
-                      words_whole(e->arena, p->fat_g), words_share(e->arena, p->fat_g / p->fat_most_g),
-                      words_whole(e->arena, p->fat_most_g), exchanges(e, p), one_day);
+  if (p->of_fat > 0)
+    return words_text(e->arena, "Fat supplies %s of the energy, more than the upper limit. So first %s.%s",
+                      words_share(e->arena, p->of_fat), exchanges(e, p), one_day);
   const char *liver = p->of_liver > 0 ? words_text(e->arena,
                                                    "Liver is %s of the food, many times what is usual. So it is cut first, "
                                                    "and the meat takes its place.",

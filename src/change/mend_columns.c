@@ -15,8 +15,8 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {1.0 / 3, 1, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 1.5, 1.5},
                                                       {0.5, 1, 2, 2},
-                                                      {0.5, 1, 3, 2},
-                                                      {1, 1, 4, 2}};
+                                                      {0.5, 1, 3, 3},
+                                                      {1, 1, 4, 4}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
 enum { GROUP_KIN = 1 << 16 }; /* beyond all numbers of portion_one_of: offers of one group are of a kind as well */
 static const int KIN_FREE = 4, KIN_FREE_AMONG_FOODS = 2, LAST_MANNERLY = 2;
@@ -104,8 +104,6 @@ static double bowl_grams(const struct mend_search *s) {
   return sum;
 }
 
-bool mend_is_as_main(const struct mend_search *s, double grams) { return grams >= MAIN_SHARE * bowl_grams(s); }
-
 /* What a line may be raised by while nothing is stretched: to its usual portion; a main food by a third. */
 static double usual_raise(const struct mend_search *s, size_t line, bool main) {
   uint32_t food = s->q->ration->line[line].shown_food;
@@ -121,7 +119,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   if (o->keep || s->danger[line] || !(g > 0)) return;
   const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
   bool supplement = f && f->part == PART_SUPPLEMENT,
-       main = !supplement && f && (f->part == PART_MUSCLE || mend_is_as_main(s, g));
+       main = !supplement && f && (f->part == PART_MUSCLE || g >= MAIN_SHARE * bowl_grams(s));
   struct mend_column c = {.line = (int)line,
                           .offer = -1,
                           .sign = 1,

@@ -293,8 +293,6 @@ bool plate_right(const struct library *lib, const struct plate_request *q, struc
   if ((out->of_watery > 0 || out->of_liver > 0) && !set_shares_right(&w)) return false;
   if (out->of_watery > 0 || out->of_liver > 0) return true;
   if (!is_too_fat(&w)) return false;
-  const struct nutrient_result *fat = &judged(&w)->nutrient[NUT_FAT];
-  out->fat_g = fat->amount;
-  out->fat_most_g = fat->upper;
+  out->of_fat = e->share_fat;
   return set_fat_right(&w);
 }

@@ -9,7 +9,7 @@
 
 struct plate {
   double of_watery, of_liver; /* shares of the food as it is that were too much; 0: that was not what is wrong */
-  double fat_g, fat_most_g;   /* a day, and its limit; 0 */
+  double of_fat;              /* share of the energy; 0 */
   double would_weigh_g;       /* a day, the same food at the energy that is wanted */
   double times;               /* of what is not set right: below 1 where the whole is more than is wanted */
   double *to_g;               /* [lines] as eaten a day */

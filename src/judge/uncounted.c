@@ -209,33 +209,11 @@ void uncounted_doses(const struct library *lib, const struct check_result *r, bo
       held[HARMS_TWICE[k]] |= may_be_a_dose(lib, r, &r->ration->uncounted[i], HARMS_TWICE[k]);
 }
 
-/* "2 g of a complete premix", "a scoop of balancer powder": sold for all that a bowl of meat lacks. A bag of complete food is none. */
-static bool is_complete_mix(const struct ration_uncounted *u) {
-  static const char *const ALL[] = {"premix", "pre-mix", "pre mix", "balancer", "completer"},
-                          *const POWDER[] = {"powder", "mix", "supplement"},
-                          *const FOOD[] = {"food", "kibble", "biscuit", "pouch", "dinner", "meal", " wet", " dry", "diet"};
-  bool all = false, complete = span_holds_fold(span_of(u->text), span_of("complete")), dose = is_a_dose(u);
-  if (u->may_be_count > 0) return false;
-  for (size_t i = 0; i < COUNT_OF(FOOD); i++)
-    if (span_holds_fold(span_of(u->text), span_of(FOOD[i]))) return false;
-  for (size_t i = 0; i < COUNT_OF(ALL); i++) all |= span_holds_fold(span_of(u->text), span_of(ALL[i]));
-  for (size_t i = 0; i < COUNT_OF(POWDER); i++) dose |= span_holds_fold(span_of(u->text), span_of(POWDER[i]));
-  return all || (complete && dose);
-}
-
-/* Minerals, vitamins and taurine: not what food itself is made of. */
-static bool is_in_premixes(enum nutrient n) {
-  enum nutrient_group g = (enum nutrient_group)nutrient_info[n].group;
-  return n == NUT_TAURINE || g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN;
-}
-
 void uncounted_given_for(const struct check_result *r, bool open[NUT_COUNT]) {
   enum { GIVEN_FOR_MOST = 10 }; /* a B complex has nine */
   for (size_t i = 0; r->ration && i < r->ration->uncounted_count; i++) {
     const float *holds = r->ration->uncounted[i].kind.holds;
     int any = 0;
-    bool all = is_complete_mix(&r->ration->uncounted[i]) && !uncounted_is_out(r, &r->ration->uncounted[i]);
-    for (int n = 0; all && n < NUT_COUNT; n++) open[n] |= is_in_premixes((enum nutrient)n);
     for (int n = 0; holds && n < NUT_COUNT; n++) any += isnan(holds[n]);
     for (int n = 0; any > 0 && any <= GIVEN_FOR_MOST && n < NUT_COUNT; n++) open[n] |= isnan(holds[n]);
   }
