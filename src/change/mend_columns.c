@@ -186,8 +186,9 @@ static bool is_flesh(const struct library *lib, uint32_t food) {
 
 static double fat_of(const struct library *lib, uint32_t food) { return library_values(lib, food)[NUT_FAT].mean; }
 
-/* Meat beside the owner's that makes it another dinner: of another animal, or leaner. Thigh with its skin beside chicken breast
- * does not: lean meat alone is poor in fat, linoleic acid and zinc, and part of it for the fatter cut is what everybody does. */
+/* Meat beside the owner's that makes it another dinner: of another animal, or leaner. Thigh with its skin beside chicken
+ * breast does not: lean meat alone is poor in fat, linoleic acid and zinc, and part of it for the fatter cut is what
+ * everybody does. */
 static bool is_other_meat(const struct mend_search *s, uint32_t food) {
   bool any = false;
   if (!is_flesh(s->lib, food)) return false;
@@ -206,9 +207,9 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
   size_t n = 0;
   for (size_t i = 0; i < r->line_count; i++) {
     double g = ration_line_grams_per_day(&r->line[i]);
-    s->danger[i] = !s->q->own[i].keep && (mend_dangerous(s->lib, &r->line[i], s->q->animal->species, s->arena) ||
-                                          mend_unmeasured(s->lib, &r->line[i], s->before) ||
-                                          mend_rich_oil(s->lib, &r->line[i], s->before));
+    s->danger[i] = !s->q->own[i].keep &&
+                   (mend_dangerous(s->lib, &r->line[i], s->q->animal->species, s->arena) ||
+                    mend_unmeasured(s->lib, &r->line[i], s->before) || mend_rich_oil(s->lib, &r->line[i], s->before));
     s->start[i] = s->danger[i] ? 0 : g;
     of_line[i] = -1;
     if (!(g > 0)) continue;

@@ -82,9 +82,9 @@ static const struct ration_line *new_line(const struct mended *m, size_t change)
   return NULL;
 }
 
-const char *reply_which(const struct mended *m, size_t change) {
-  const char *called = m->food[change];
-  return called && strstr(called, "without sweetener") ? ", one without sweetener" : "";
+const char *reply_which(const struct library *lib, const struct mended *m, size_t change) {
+  const struct ration_line *l = new_line(m, change);
+  return l && strcmp(library_code(lib, l->shown_food), "ours:multivitamin") == 0 ? ", one without sweetener" : "";
 }
 
 /* Where a line of the owner's says how often it is fed, what is added says that it is fed every day. */
@@ -130,9 +130,9 @@ static const char *owner_wrote(struct gathering *g, int line, const char *now) {
     if (g->r->ration->line[i].line == line) own = &g->r->ration->line[i];
   if (!own) return NULL;
   const char *was = plain_line(own->text, g->arena), *food = own->food_words ? own->food_words : "";
-  const char *at = food[0] ? strstr(was, food) : NULL;
+  const char *at = food[0] ? words_in_line(was, food) : NULL;
   if (strcmp(was, now) == 0) return NULL;
-  const char *same = at ? strstr(now, at) : NULL;
+  const char *same = at ? words_in_line(now, at) : NULL;
   bool alike = same && at > was && words_before(was, at) == words_before(now, same); /* no "extra lean" between them */
   if (!alike) return words_text(g->arena, "“%s”", was);
   struct span amount = span_trim((struct span){was, (size_t)(at - was)});
@@ -162,7 +162,7 @@ static const char *beside(struct gathering *g, const struct mended *m, const str
   if (from.change < 0 || !reply_is_changed(m, (size_t)from.change)) return "";
   const struct mend_change *c = &m->proposal->change[from.change];
   if (c->line < 0)
-    return words_text(g->arena, " (new%s%s%s)", where_words(g, l), reply_which(m, (size_t)from.change),
+    return words_text(g->arena, " (new%s%s%s)", where_words(g, l), reply_which(g->f->lib, m, (size_t)from.change),
                       reply_for_what(g, c));
   const char *why = reply_why_changed(g, c), *was = reply_was(g, m, (size_t)from.change);
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);

@@ -66,17 +66,18 @@ static const char *change_in_words(struct gathering *g, size_t i) {
     return words_text(g->arena, "“%s” instead of its share%s", in, reply_why_changed(g, c));
   if (out && in)
     return words_text(g->arena, "“%s” becomes “%s”%s", out, in,
-                      cooked_line(g, m->text_line[i])   ? RAW_HARMS
+                      cooked_line(g, m->text_line[i])         ? RAW_HARMS
                       : reply_is_of_plate(g, m->text_line[i]) ? ""
-                                                        : reply_why_changed(g, c));
-  if (in) 
-    return words_text(g->arena, "Add “%s”%s%s%s", in, reply_where_added(g, i), reply_which(m, i), reply_for_what(g, c));
+                                                              : reply_why_changed(g, c));
+  if (in)
+    return words_text(g->arena, "Add “%s”%s%s%s", in, reply_where_added(g, i), reply_which(g->f->lib, m, i),
+                      reply_for_what(g, c));
   if (out)
     return words_text(g->arena, "Leave out “%s”%s", out,
                       c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
-                      : c->danger && c->rich ? IS_RICH
-                      : c->danger            ? ": it is dangerous"
-                                             : reply_why_changed(g, c));
+                      : c->danger && c->rich     ? IS_RICH
+                      : c->danger                ? ": it is dangerous"
+                                                 : reply_why_changed(g, c));
   return NULL;
 }
 
@@ -112,13 +113,14 @@ static void tell_what_it_does(struct gathering *g, const struct mended *m, bool 
                                                     : "These amounts are",
                             words_number(g->arena, days))
                : "";
-  const char *done = m->after && all_is_met(m->after)
-                         ? words_text(g->arena,
-                                      reply_uncounted(g, NULL)[0] ? "What I could count then meets every need, at %s kcal a day."
-                                      : bowl ? "The bowl below meets every need, at %s kcal a day."
-                                             : "With all of it every need is met, at %s kcal a day.",
-                                      words_whole(g->arena, m->after->energy.supply_kcal))
-                         : open_after(g, m);
+  const char *done =
+      m->after && all_is_met(m->after)
+          ? words_text(g->arena,
+                       reply_uncounted(g, NULL)[0] ? "What I could count then meets every need, at %s kcal a day."
+                       : bowl                      ? "The bowl below meets every need, at %s kcal a day."
+                                                   : "With all of it every need is met, at %s kcal a day.",
+                       words_whole(g->arena, m->after->energy.supply_kcal))
+          : open_after(g, m);
   if (batch[0] || done[0]) reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s", batch, done));
 }
 
@@ -270,8 +272,7 @@ static void tell_foods_only(struct gathering *g) {
   }
   if (n > 0)
     reply_say(g, REPLY_CHANGE, 60, true,
-              words_text(g->arena, "Or with %s, which does it as well: “%s”.", without,
-                         words_list(g->arena, item, n, n)));
+              words_text(g->arena, "Or with %s, which does it as well: “%s”.", without, words_list(g->arena, item, n, n)));
 }
 
 /* Lines that go, told before the bowl that is without them. */

@@ -36,23 +36,10 @@ static const char *danger_words(struct gathering *g, const struct finding *f) {
                     is_fed(g, f) ? "" : " If none of it is fed, you can ignore this.");
 }
 
-/* Of a remedy that the change stands in for: when a veterinarian is to be asked, which no change does. "" */
-static const char *vet_words(struct gathering *g, const struct finding *f) {
-  static const char *const BEFORE[] = {", and ", "; ", ". "};
-  const char *vet = strstr(f->remedy, "veterinarian"), *from = f->remedy;
-  if (!vet) return "";
-  for (const char *c = f->remedy; c < vet; c++)
-    for (size_t i = 0; i < COUNT_OF(BEFORE); i++)
-      if (strncmp(c, BEFORE[i], strlen(BEFORE[i])) == 0) from = c + strlen(BEFORE[i]);
-  const char *end = strstr(vet, ". ");
-  const char *said = arena_text(g->arena, (struct span){from, end ? (size_t)(end + 1 - from) : strlen(from)});
-  return words_capital(g->arena, said);
-}
-
-/* Beside a change. */
+/* Beside a change. What stays in the body for months is more than a change puts right. */
 static const char *with_vet(struct gathering *g, const struct finding *f) {
-  const char *vet = vet_words(g, f);
-  return vet[0] ? words_text(g->arena, "%s %s", f->text, vet) : f->text;
+  bool stays = strcmp(f->id, "vitamin_a-over") == 0 || strcmp(f->id, "vitamin_d-over") == 0;
+  return stays ? words_text(g->arena, "%s Ask your veterinarian if this went on for weeks.", f->text) : f->text;
 }
 
 static bool is_of_what_goes(const struct gathering *g, const struct finding *f) {

@@ -89,7 +89,7 @@ const char *reply_where_added(const struct gathering *g, size_t change);
 /* The amount that the owner wrote of a line that changes; NULL: the change begins with another. */
 const char *reply_was(const struct gathering *g, const struct mended *m, size_t change);
 /* What to heed in buying it, which its short name does not say: ", one without sweetener" (xylitol kills dogs); "" */
-const char *reply_which(const struct mended *m, size_t change);
+const char *reply_which(const struct library *lib, const struct mended *m, size_t change);
 /* reply_open.c: where there is no change, what stands in the way of one. */
 void reply_tell_none(struct gathering *g);
 /* reply_change.c: the change in the owner's own lines; where there is none, what stands in the way. */

@@ -150,6 +150,8 @@ const char *words_line(struct arena *a, const struct library *lib, const struct 
   return l->food_words && l->food_words[0] ? l->food_words : words_food(a, lib, l->shown_food);
 }
 
+const char *words_in_line(const char *line, const char *food) { return strstr(line, food); }
+
 const char *words_capital(struct arena *a, const char *text) {
   return text[0] >= 'a' && text[0] <= 'z' ? words_text(a, "%c%s", text[0] - 'a' + 'A', text + 1) : text;
 }
