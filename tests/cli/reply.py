@@ -344,7 +344,7 @@ class Replies(unittest.TestCase):
             self.assertTrue(all_counted or "What I could count then meets every need" in letter or "open even then" in letter, letter)
         eggs = "Dog: 40 kg, 5 years\n1 kg chicken quarters, bone in, raw\n200 g pork liver\n100 g green tripe\n3 raw eggs with shell\n120 g sardines in oil, canned\n1 tbsp cod liver oil\n? a scoop of kelp\n"
         letter, recipe = self.told_by(eggs)
-        self.assertRegex(recipe, "(?m)^(1|1/2|3/4) raw egg with shell")
+        self.assertRegex(recipe, "(?m)^(1 raw egg|([2-9]|1 1/2) raw eggs) without shell")
         self.assertNotRegex(recipe, "(?m)^(1|1/2|3/4) raw eggs")
         week = "Dog: 35 kg, 3 years, moderate activity\n700 g beef mince, on Monday\n600 g chicken carcass, on Tuesday\n700 g lamb breast, on Wednesday\n500 g turkey neck, on Thursday\n600 g sardines, on Friday\n800 g green tripe, on Saturday\n"
         letter, recipe = self.told_by(week)
