@@ -313,6 +313,23 @@ static bool is_cookware(const struct tokens *t, size_t from, size_t to) {
   return any;
 }
 
+static bool passes_cookware(struct post_reader *r, const struct tokens *t, size_t amount, size_t from, size_t to) {
+  if (!is_cookware(t, from, to)) return false;
+  post_claim(r, tokens_span(t, amount, to - amount), CLAIM_TOLD, 0, 0);
+  return true;
+}
+
+/* "Oil: 1 tsp olive", "oil 5 ml olive" */
+static bool is_of_oil(const struct tokens *t, const struct segment *s) {
+  bool label = s->amount > 1 && is_mark(t, s->amount - 1, ':') && says(t, s->amount - 2, "oil oils");
+  return label || (s->amount == s->from + 1 && says(t, s->from, "oil oils"));
+}
+
+static void leave_without_often(struct post_reader *r, const struct wanted *w, bool unread) {
+  if (!post_leave(r, w->whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
+    post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->said)));
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -356,10 +373,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   }
   post_gather(r, t, behind, to, &words);
   post_unit_behind(r, &w, &words);
-  bool oil = s.amount > 1 && is_mark(t, s.amount - 1, ':') && says(t, s.amount - 2, "oil oils");
-  oil = oil || (s.amount == s.from + 1 && says(t, s.from, "oil oils")); /* "oil 5 ml olive" */
-  if (oil && !front && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
-    buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
+  if (!front && is_of_oil(t, &s) && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil"))) buf_adds(&words.text, " oil");
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
   if (fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
@@ -383,16 +397,12 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (after[0] && !w.often[0] && !span_holds_fold(name, span_of(after))) w.often = after; /* "100 g a week of beef liver" */
   enum diag_code why = DIAG_CODE_COUNT;
   if (is_no_food(r, t, &s, bulleted)) return;
-  if (s.value.bare && is_cookware(t, behind, to)) {
-    post_claim(r, tokens_span(t, s.amount, to - s.amount), CLAIM_TOLD, 0, 0);
-    return;
-  }
+  if (s.value.bare && passes_cookware(r, t, s.amount, behind, to)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
   if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
   if (unread || now_and_then(t, s.said_from, to)) {
-    if (!post_leave(r, w.whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
-      post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
+    leave_without_often(r, &w, unread);
     return;
   }
   if (!front && s.said_from == s.from && drops_a_food(r, t, s.from, s.amount, name)) {
