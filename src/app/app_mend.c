@@ -258,100 +258,82 @@ static void hand_back_as_begun(const struct text_edit *e, struct mended_answer *
   out->count = 1;
 }
 
+/* ---- what is written anew before the search ------------------------------------------------------------------------ */
+
+/* The text as it stands, for an edit that offers nothing. */
+static struct text_edit edit_of(const struct mending *w, const struct app_mend_answer *out) {
+  static const struct offers NONE = {0};
+  return (struct text_edit){.lib = w->lib,
+                            .q = w->q,
+                            .recipe = out->check.recipe,
+                            .ration = w->ration,
+                            .offers = &NONE,
+                            .arena = w->arena,
+                            .animal = w->animal};
+}
+
+static struct mend_own *own_now(const struct mending *w, const struct app_mend_answer *out) {
+  return own_of(w->lib, w->q, out->check.recipe, w->ration, w->arena);
+}
+
+/* Dangers among what is not counted go first: without them the energy of the rest may be known. */
+static bool leave_out_dangers(struct mending *w, struct app_mend_answer *out) {
+  return leave_out_first(w->q, out->check.result, &out->answer, w->arena);
+}
+
 /* Shares of a whole that the animal's need or weight decides: what is added would change what they are shares of. */
-static bool weigh_first(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
-                        const struct ration **ration, const struct animal **animal, struct arena *arena) {
+static bool weigh_shares(struct mending *w, struct app_mend_answer *out) {
   const struct recipe *r = out->check.recipe;
   bool shares = false;
   for (size_t i = 0; i < r->line_count; i++) shares |= r->line[i].unit == UNIT_PERCENT;
-  if (!shares || r->shares_of == SHARES_OF_TOTAL || out->check.result->refusal != REFUSE_NOT) return true;
-  struct offers none = {0};
-  const struct text_edit e = {
-      .lib = lib, .q = q, .recipe = r, .ration = *ration, .offers = &none, .arena = arena, .animal = *animal};
-  q->check.recipe.text = span_of(text_in_grams(&e));
-  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
-  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
+  if (!shares || r->shares_of == SHARES_OF_TOTAL) return false;
+  const struct text_edit e = edit_of(w, out);
+  w->q->check.recipe.text = span_of(text_in_grams(&e));
   out->answer.in_grams = true;
   return true;
 }
 
-/* The recipe as the search begins with it, understood: scaled first where its energy asks for that. */
-static bool scale_first(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
-                        const struct ration **ration, const struct animal **animal, struct arena *arena) {
-  double times = out->answer.plate_count > 0 ? 0 : scale_of(q, out->check.result);
-  if (!(times > 0) || out->request_diags.errors > 0) return true;
-  struct offers none = {0};
-  const struct text_edit e = {.lib = lib,
-                              .q = q,
-                              .recipe = out->check.recipe,
-                              .ration = *ration,
-                              .offers = &none,
-                              .arena = arena,
-                              .animal = *animal};
-  q->check.recipe.text = span_of(scaled_text(&e, own_of(lib, q, out->check.recipe, *ration, arena), times));
-  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
-  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
+/* What is wrong with the whole dinner is no matter of a few lines more. Who gives a larder has said what is at hand. */
+static bool set_plate_right(struct mending *w, struct app_mend_answer *out) {
+  const struct check_result *r = out->check.result;
+  if (w->q->larder.name || !mend_is_a_dinner(r) || r->ration->uncounted_count > 0) return false;
+  const struct text_edit e = edit_of(w, out);
+  return plate_first(&e, own_now(w, out), r, w->q, &out->answer);
+}
+
+static bool scale_to_need(struct mending *w, struct app_mend_answer *out) {
+  double times = out->answer.plate_count > 0 ? 0 : scale_of(w->q, out->check.result);
+  if (!(times > 0)) return false;
+  const struct text_edit e = edit_of(w, out);
+  w->q->check.recipe.text = span_of(scaled_text(&e, own_now(w, out), times));
   out->answer.scaled = times;
   return true;
 }
 
-/* What is wrong with the whole dinner is no matter of a few lines more. Who gives a larder has said what is at hand. */
-static bool set_plate_right(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
-                            const struct ration **ration, const struct animal **animal, struct arena *arena) {
-  const struct check_result *r = out->check.result;
-  struct offers none = {0};
-  if (!*animal || r->refusal != REFUSE_NOT || out->request_diags.errors > 0 || q->larder.name) return true;
-  if (!mend_is_a_dinner(r) || r->ration->uncounted_count > 0) return true;
-  const struct text_edit e = {.lib = lib,
-                              .q = q,
-                              .recipe = out->check.recipe,
-                              .ration = *ration,
-                              .offers = &none,
-                              .arena = arena,
-                              .animal = *animal};
-  if (!plate_first(&e, own_of(lib, q, out->check.recipe, *ration, arena), r, q, &out->answer)) return true;
-  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
-  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
-  return true;
-}
-
 /* Too much calcium out of eggshells: the shells go before any food does. As above, a larder is what is at hand. */
-static bool leave_off_shells(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
-                             const struct ration **ration, const struct animal **animal, struct arena *arena) {
+static bool leave_off_shells(struct mending *w, struct app_mend_answer *out) {
   const struct check_result *r = out->check.result;
-  struct offers none = {0};
-  if (!*animal || r->refusal != REFUSE_NOT || out->request_diags.errors > 0 || q->larder.name) return true;
-  if (!mend_is_a_dinner(r)) return true;
-  const struct text_edit e = {.lib = lib,
-                              .q = q,
-                              .recipe = out->check.recipe,
-                              .ration = *ration,
-                              .offers = &none,
-                              .arena = arena,
-                              .animal = *animal};
-  if (!shell_first(&e, own_of(lib, q, out->check.recipe, *ration, arena), r, q, &out->answer)) return true;
-  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
-  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
-  return true;
+  if (w->q->larder.name || !mend_is_a_dinner(r)) return false;
+  const struct text_edit e = edit_of(w, out);
+  return shell_first(&e, own_now(w, out), r, w->q, &out->answer);
 }
 
-/* Dangers among what is not counted go first: without them the energy of the rest may be known. */
-static bool leave_out_dangers(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
-                              const struct ration **ration, const struct animal **animal, struct arena *arena) {
-  if (out->check.result->refusal != REFUSE_NOT || out->request_diags.errors > 0) return true;
-  if (!leave_out_first(q, out->check.result, &out->answer, arena)) return true;
-  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
-  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
-  return true;
+/* Raw fish that harms a cat is cooked before all else is looked for. */
+static bool cook_what_must_be(struct mending *w, struct app_mend_answer *out) {
+  return cook_first(w->lib, w->q, out->check.recipe, w->ration, w->animal->species, &out->answer, w->arena);
 }
 
-/* Raw fish that harms a cat is cooked before all else. */
-static bool cook_what_must_be(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
-                              const struct ration **ration, const struct animal **animal, struct arena *arena) {
-  if (!*animal || out->check.result->refusal != REFUSE_NOT || out->request_diags.errors > 0) return true;
-  if (!cook_first(lib, q, out->check.recipe, *ration, (*animal)->species, &out->answer, arena)) return true;
-  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
-  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
+/* Each writes the text of w->q anew, which is understood again before the next one looks; false where it has nothing to do.
+ * False of all: the text is not understood. */
+static bool begin_anew(struct mending *w, struct app_mend_answer *out) {
+  static bool (*const STEP[])(struct mending *, struct app_mend_answer *) = {
+      leave_out_dangers, weigh_shares, set_plate_right, scale_to_need, leave_off_shells, cook_what_must_be};
+  for (size_t i = 0; i < COUNT_OF(STEP); i++) {
+    if (out->check.result->refusal != REFUSE_NOT || out->request_diags.errors > 0) return true;
+    if (!STEP[i](w, out)) continue;
+    if (!app_understand(w->lib, &w->q->check, &out->check, &w->ration, &w->animal, w->arena)) return false;
+    out->check.result = check_ration(w->lib, w->ration, w->animal, &w->q->check.ask.check, w->arena);
+  }
   return true;
 }
 
@@ -371,13 +353,8 @@ bool mending_begin(const struct library *lib, const struct app_mend_request *ask
   complain_of_keeps(q, w->ration, &out->request_diags);
   complain_of_nevers(lib, q, &out->request_diags, arena);
   out->check.result = check_ration(lib, w->ration, w->animal, &q->check.ask.check, arena);
-  if (!leave_out_dangers(lib, q, out, &w->ration, &w->animal, arena)) return false;
-  if (!weigh_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
-  if (!set_plate_right(lib, q, out, &w->ration, &w->animal, arena)) return false;
-  if (!scale_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
-  if (!leave_off_shells(lib, q, out, &w->ration, &w->animal, arena)) return false;
-  if (!cook_what_must_be(lib, q, out, &w->ration, &w->animal, arena)) return false;
-  w->own = own_of(lib, q, out->check.recipe, w->ration, arena);
+  if (!begin_anew(w, out)) return false;
+  w->own = own_now(w, out);
   w->request = (struct mend_request){.ration = w->ration,
                                      .animal = w->animal,
                                      .options = q->check.ask.check,
