@@ -232,11 +232,13 @@ static void take_gross_weight(struct tokens *t) {
   }
 }
 
-/* "My cat eats tuna", "Dog: 400 g beef", where another one was weighed before, or is asked about. */
+/* "My cat eats tuna", "Dog: 400 g beef", "other dog gets kibble", where another one was weighed before, or is asked about. */
 static bool is_of_other_species(const struct post_reader *r, const struct tokens *t) {
   enum species s;
   int ours = r->given ? (int)r->given->species : r->weighed_species;
   if (ours < 0 || (!r->given && !(r->weight_kg > 0))) return false;
+  size_t other = phrase_of(t, 0, CLASS_OTHER_ONE);
+  if (other > 0 && says(t, other, "gets get eats eat has have")) return true;
   size_t heading = says(t, 0, "my our the") ? 1 : 0; /* where both were weighed */
   if ((r->other_species || r->given) && is_word(t, heading) && token_is_animal(&t->item[heading], &s) && (int)s != ours &&
       (is_mark(t, heading + 1, ':') || is_mark(t, heading + 1, '-')))

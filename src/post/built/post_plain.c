@@ -133,6 +133,19 @@ static bool animal_first(struct post_reader *r, const struct tokens *t, size_t i
   return true;
 }
 
+/* "Fridays no meat just 2 eggs": what is fed in its place begins there. */
+static bool no_just(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { FAR = 4 };
+  if (!says(t, i, "no") || !is_word(t, i + 1)) return false;
+  for (size_t k = i + 2; k < t->count && k <= i + FAR && is_word(t, k); k++) {
+    if (!says(t, k, "just only instead")) continue;
+    if (post_amount_at(t, k + 1).tokens == 0 || post_amount_at(t, i + 1).tokens > 0) return false;
+    *out = post_cut_out(r, line, token_end(t, k - 1), token_end(t, k), ",");
+    return true;
+  }
+  return false;
+}
+
 struct span post_plain(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = post_tokens(r, line);
   struct span out = line;
@@ -142,8 +155,9 @@ struct span post_plain(struct post_reader *r, struct span before, struct span li
   for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
   for (size_t i = 0; i + 1 < t.count; i++)
     if (or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
-        lone_egg(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) || animal_first(r, &t, i, line, &out) ||
-        so_there_is(r, &t, i, line, &out) || (each && each_behind(r, &t, i, line, &out)))
+        lone_egg(r, &t, i, line, &out) || no_just(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) ||
+        animal_first(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
+        (each && each_behind(r, &t, i, line, &out)))
       return out;
   return line;
 }

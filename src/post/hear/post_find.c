@@ -82,6 +82,10 @@ static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t 
   }
   for (size_t k = at + 1; k < to && k <= at + 3 && is_word(t, k - 1); k++) /* "a fish oil capsule" */
     if (says(t, k, "capsule tablet softgel") && post_names_food(r, t, at, k)) return true;
+  if (at + 1 < to && is_word(t, at) && is_word(t, at + 1)) { /* "a duck foot", of which no table has a record */
+    struct span piece = tokens_span(t, at, 2);
+    if (post_names_animal(piece, r->arena) && text_holds(piece, CLASS_PART_OF_BODY)) return true;
+  }
   for (size_t n = 3; n > 0; n--) {
     if (at + n > to || !is_word(t, at) || token_is_a(&t->item[at], CLASS_CHATTER)) continue;
     struct buf b;

@@ -90,6 +90,10 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   struct span words = post_trimmed(buf_span(&w.text));
   if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
     struct span said = tokens_span(t, s->from, s->to - s->from);
+    if (is_mark(t, t->count - 1, '?') && phrase_of(t, 0, CLASS_OPENS_QUESTION) > 0) { /* "Does she get enough calcium?" */
+      post_note(r, said, "a question, not what is fed");
+      return;
+    }
     if (!post_leave(r, said, "it is fed, and the post does not say how much", true)) /* of a danger it matters not */
       post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, said)));
     return;
