@@ -36,7 +36,8 @@ static void keep_question(struct post_reader *r, const struct owners_question *q
 
 static bool is_question(const struct tokens *t) {
   if (is_mark(t, t->count - 1, '?')) return true;
-  return phrase_of(t, 0, CLASS_OPENS_QUESTION) > 0 || holds_a(t, 0, t->count, CLASS_WONDERS);
+  size_t joint = says(t, 0, "also and oh plus so but") ? 1 : 0;
+  return phrase_of(t, joint, CLASS_OPENS_QUESTION) > 0 || holds_a(t, 0, t->count, CLASS_WONDERS);
 }
 
 /* "Can I skip the kelp?", "leave the kelp out". */

@@ -59,6 +59,7 @@ static void what_is_asked_is_heard(void **state) {
       {"Is there too much fat in it, and is the protein ok?", "[fat] [protein]"},
       {"Any idea if he gets enough omega 3?", "[epa_dha]"},
       {"Do I need taurine?", "[taurine]"},
+      {"also is the liver oil too much thanks x", "[vitamin_a vitamin_d]"},
       {"Would bones be better?", "bone[calcium]"},
       {"His coat is dull, what am I missing?", "health[zinc linoleic epa_dha copper vitamin_a protein]"},
       {"He is itchy all the time.", "health[zinc linoleic epa_dha vitamin_e]"},
