@@ -281,12 +281,13 @@ static bool leave_out_dangers(struct mending *w, struct app_mend_answer *out) {
   return leave_out_first(w->q, out->check.result, &out->answer, w->arena);
 }
 
-/* Shares of a whole that the animal's need or weight decides: what is added would change what they are shares of. */
+/* Shares of a whole that the animal's need or weight decides: what is added would change what they are shares of. And shares
+ * of a weight that is told, where all is scaled: less of everything is the same shares. */
 static bool weigh_shares(struct mending *w, struct app_mend_answer *out) {
   const struct recipe *r = out->check.recipe;
   bool shares = false;
   for (size_t i = 0; i < r->line_count; i++) shares |= r->line[i].unit == UNIT_PERCENT;
-  if (!shares || r->shares_of == SHARES_OF_TOTAL) return false;
+  if (!shares || (r->shares_of == SHARES_OF_TOTAL && !(scale_of(w->q, out->check.result) > 0))) return false;
   const struct text_edit e = edit_of(w, out);
   w->q->check.recipe.text = span_of(text_in_grams(&e));
   out->answer.in_grams = true;

@@ -260,6 +260,8 @@ const char *text_in_grams(const struct text_edit *e) {
       if (e->ration->line[i].line == number) grams = ration_line_grams_per_day(&e->ration->line[i]) * days;
     if (grams > 0)
       buf_addf(&b, "%s\n", line_in_grams(e, line, l, grams));
+    else if (span_starts_fold(span_trim(line), "total:")) /* of the shares, which are none any more */
+      buf_addf(&b, "# %.*s\n", SPAN_ARG(line));
     else
       buf_addf(&b, "%.*s\n", SPAN_ARG(line));
   }
@@ -316,8 +318,7 @@ static void edit_line(const struct text_edit *e, const struct mend_proposal *p, 
   }
   if (c < 0 && was) put_line(e, lines, (struct mended_line){LINE_OUT, number, was, -1});
   if (c < 0) {
-    put_line(e, lines,
-             was ? (struct mended_line){LINE_IN, 0, old, -1} : (struct mended_line){LINE_SAME, number, old, -1});
+    put_line(e, lines, was ? (struct mended_line){LINE_IN, 0, old, -1} : (struct mended_line){LINE_SAME, number, old, -1});
     return;
   }
   const struct recipe_line *l = recipe_line_of(e->recipe, number);

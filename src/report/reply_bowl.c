@@ -43,11 +43,9 @@ const char *reply_why_changed(struct gathering *g, const struct mend_change *c) 
   double own = g->f->scaled > 0 ? c->from_g / g->f->scaled : c->from_g;
   static const double SAME = 1.02;
   if (c->to_g > SAME * own) return "";
-  if (k > 0)
-    return words_text(g->arena, ": otherwise there would be too much %s", words_list(g->arena, much, k, REASONS_MOST));
+  if (k > 0) return words_text(g->arena, ": else too much %s", words_list(g->arena, much, k, REASONS_MOST));
   if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE)
-    return mend_is_below_need(g->f->mended->after) ? ", which makes room for what is added"
-                                                   : ": otherwise there would be too much energy";
+    return mend_is_below_need(g->f->mended->after) ? ", which makes room for what is added" : ": else too much energy";
   if (n > 0) return words_text(g->arena, ", which leaves room for %s", words_list(g->arena, little, n, REASONS_MOST));
   return "";
 }
@@ -151,7 +149,7 @@ const char *reply_was(const struct gathering *g, const struct mended *m, size_t 
   return begun_anew ? NULL : m->from[change];
 }
 
-/* "(new, for zinc and iodine)", "(instead of 300 g: otherwise there would be too much fat)". What is named is what the owner
+/* "(new, for zinc and iodine)", "(instead of 300 g: else too much fat)". What is named is what the owner
  * wrote; of a bowl that was scaled that is no amount to compare with. */
 static const char *beside(struct gathering *g, const struct mended *m, const struct ration_line *l, const char *now) {
   struct origin from = origin_of(m, l->line);

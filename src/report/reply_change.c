@@ -107,12 +107,11 @@ static bool is_partly_beside_pot(const struct mended *m) {
 
 static void tell_what_it_does(struct gathering *g, const struct mended *m, bool bowl) {
   double days = g->r->ration->days;
-  const char *batch =
-      days > 1 ? words_text(g->arena, "%s for the whole batch of %s days. ",
-                            is_partly_beside_pot(m) ? "What says how often it is fed is for one feeding; all else is"
-                                                    : "These amounts are",
-                            words_number(g->arena, days))
-               : "";
+  const char *batch = days > 1 ? words_text(g->arena, "%s for the whole batch of %s days. ",
+                                            is_partly_beside_pot(m) ? "What says how often is for one feeding, all else"
+                                                                    : "These amounts are",
+                                            words_number(g->arena, days))
+                               : "";
   const char *done =
       m->after && all_is_met(m->after)
           ? words_text(g->arena,
@@ -145,11 +144,11 @@ static const char *one_line(struct gathering *g, const char *const *item, size_t
 
 static const char *scaled_words(struct gathering *g, bool bowl) {
   if (!(g->f->scaled > 0)) return "";
-  const char *share = words_share(g->arena, g->f->scaled), *below = bowl ? ", as in the bowl below" : "";
+  const char *share = words_share(g->arena, g->f->scaled);
   if (findings_say(g->r, "batch-or-day"))
     return words_text(g->arena, "What follows is for one day, %s of what you wrote.", share);
-  return words_text(g->arena, "First feed %s of everything: %s of what you feed now%s.", g->f->scaled > 1 ? "more" : "less",
-                    share, below);
+  return words_text(g->arena, "First feed %s of everything: %s%s.", g->f->scaled > 1 ? "more" : "less", share,
+                    bowl ? ", as in the bowl below" : " of what you feed now");
 }
 
 /* Raw wings that were counted without their bone: calcium on top of bone would be far too much. */

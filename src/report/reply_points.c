@@ -212,24 +212,20 @@ static const char *basis_words(struct gathering *g) {
   bool told = findings_say(r, "energy-far-too-low") || findings_say(r, "energy-far-too-high"); /* in the first sentences */
   const char *beside = words_text(g->arena, "; about %s kcal is expected%s%s%s", words_whole(g->arena, e->need.kcal),
                                   range[0] ? " (" : "", range, range[0] ? ")" : "");
-  const char *gives =
-      isfinite(e->supply_kcal)
-          ? words_text(g->arena, "%s is %s g with %s%s kcal a day%s",
-                       e->beside ? "What I could count" : "As you feed it, it", grams, e->in_part ? "at least " : "about ",
-                       words_whole(g->arena, e->supply_kcal), told ? "" : beside)
-          : words_text(g->arena, "How much energy is in the %s g of food a day is not known", grams);
-  return words_text(g->arena, "Worked out for %s, by the needs in %s. %s.", whom, standard_name[r->options.standard], gives);
+  const char *gives = isfinite(e->supply_kcal)
+                          ? words_text(g->arena, told ? "%s is %s g a day" : "%s is %s g with %s%s kcal a day%s",
+                                       e->beside ? "What I could count" : "As you feed it, it", grams,
+                                       e->in_part ? "at least " : "about ", words_whole(g->arena, e->supply_kcal), beside)
+                          : words_text(g->arena, "How much energy is in the %s g of food a day is not known", grams);
+  return words_text(g->arena, "Worked out for %s, by %s. %s.", whom, standard_name[r->options.standard], gives);
 }
 
 static void tell_how_sure(struct gathering *g) {
   tell_left_out(g);
   if (!is_judged(g->r) || g->mostly_unread) return;
-  reply_say(
-      g, REPLY_SURE, g->length == REPLY_LINES ? 35 : 44.6, g->length != REPLY_LINES,
-      words_text(g->arena,
-                 "%s The figures are those of food tables, and foods vary: a need counts as met only when the chance that "
-                 "there is enough is at least %s.",
-                 basis_words(g), words_share(g->arena, g->r->options.sure)));
+  reply_say(g, REPLY_SURE, g->length == REPLY_LINES ? 35 : 44.6, g->length != REPLY_LINES,
+            words_text(g->arena, "%s Foods vary: a need counts as met only at a chance of %s or more.", basis_words(g),
+                       words_share(g->arena, g->r->options.sure)));
   tell_unknown(g);
 }
 
@@ -243,7 +239,7 @@ static void tell_care(struct gathering *g) {
       words_text(g->arena, "This is for one healthy adult %s%s.%s", species_word[g->r->animal->species],
                  few ? "; growing, pregnant, nursing or ill animals need a veterinary nutritionist"
                      : words_text(g->arena, ". With a growing, pregnant, nursing or ill animal, or one on medicine, ask a "
-                                            "veterinarian before you change the food"),
+                                            "veterinarian first"),
                  few || !g->f->mended ? "" : " Move to the new bowl over 7 to 10 days."));
   if (few && g->f->mended) reply_say(g, REPLY_CARE, 32, false, "Move to the new bowl over 7 to 10 days.");
   if (findings_say(g->r, "raw-hygiene"))

@@ -294,7 +294,7 @@ class Replies(unittest.TestCase):
                 self.assertEqual("every day" in line, bool(stated) and "daily" in written, line)
             self.assertGreater(pot, 1, letter)
             self.assertGreater(bowl, 1, letter)
-            self.assertIn("all else is for the whole batch of 7 days", letter)
+            self.assertIn("all else for the whole batch of 7 days", letter)
         letter, _ = self.told_by("Dog: 11 kg, 5 years, neutered\n280 g turkey mince\n70 g cooked rice\n15 g chicken liver\n", )
         self.assertNotRegex(letter, "pot|batch")
 

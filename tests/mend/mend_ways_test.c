@@ -80,6 +80,21 @@ static void foods_come_first_where_they_are_no_more_trouble(void **state) {
   for (int n = 0; n < NUT_COUNT; n++) assert_true(is_in_order(&check(&q, first->text)->nutrient[n]));
 }
 
+/* 600 g a day at 1253 kcal for a dog that needs 830: less of everything cannot be told in shares of 4.2 kg. */
+static void shares_of_a_total_are_scaled(void **state) {
+  static const char SHARES[] = "Makes: 7 days\nTotal: 4.2 kg\n\n45% beef mince 80/20\n25% chicken necks, bone-in\n"
+                               "10% beef heart\n10% beef liver\n10% pork kidney\n";
+  (void)state;
+  struct animal a = dog(18);
+  struct app_mend_request q = request(SHARES, &a);
+  const struct app_mend_answer *r = ask(&q);
+  assert_true(r->understood && r->answer.in_grams && r->answer.count >= 1);
+  assert_true(r->answer.scaled > 0.6 && r->answer.scaled < 0.72);
+  const struct check_result *after = check(&q, r->answer.found[0].text);
+  assert_true(after->energy.supply_kcal > 581 && after->energy.supply_kcal < 1079);
+  for (int n = 0; n < NUT_COUNT; n++) assert_true(is_in_order(&after->nutrient[n]));
+}
+
 static int in_order_of(const struct check_result *r) {
   int n = 0;
   for (int i = 0; i < NUT_COUNT; i++) n += is_in_order(&r->nutrient[i]);
@@ -114,6 +129,6 @@ static void the_count_after_each_step_is_true(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {T(each_way_keeps_to_its_kind), T(foods_come_first_where_they_are_no_more_trouble),
-                                     T(the_count_after_each_step_is_true)};
+                                     T(the_count_after_each_step_is_true), T(shares_of_a_total_are_scaled)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
