@@ -25,8 +25,9 @@ bool meal_is_part(const struct check_result *r) { return meal_is_none(r) || meal
 bool meal_is_far(const struct check_result *r) {
   static const double WELL_BELOW = 0.75, WELL_ABOVE = 1.25;
   const struct energy_result *e = &r->energy;
+  if (!is_judged(r)) return false; /* before the need is divided by: a refused animal has none */
   double ratio = e->supply_kcal / e->need.kcal;
-  if (!is_judged(r) || isnan(ratio)) return false;
+  if (isnan(ratio)) return false;
   if (e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal) return false;
   return !r->animal->measured || ratio < WELL_BELOW || ratio > WELL_ABOVE;
 }
