@@ -162,10 +162,10 @@ static size_t bare_share_at(const struct tokens *t, size_t at) {
 static size_t no_food_at(struct governed *g, size_t at) {
   const struct tokens *t = &g->n.t;
   size_t food = says(t, at + 1, "more the any") ? at + 2 : at + 1;
-  if (!says(t, at, "no without not") || !is_word(t, food) || says(t, at + 1, "more") || word_is_filler(t->item[food].word))
-    return 0;
+  if (!says(t, at, "no without not") || !is_word(t, food) || says(t, at + 1, "more")) return 0;
+  if (word_is_filler(t->item[food].word) && !net_is_kind(t->item[food].word)) return 0;
   for (size_t k = 0; k < g->n.r->count; k++)
-    if (g->n.r->item[k].kind == ITEM_FOOD && governed_is_food(g, k, food)) return food + 1 - at;
+    if (g->n.r->item[k].kind == ITEM_FOOD && governed_is_meant(g, k, food)) return food + 1 - at;
   return 0;
 }
 

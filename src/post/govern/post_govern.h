@@ -62,11 +62,16 @@ bool governed_is_only(const struct tokens *t, const struct governor *w);
 /* The counted line around the token; NULL. */
 const struct claim *governed_line(const struct governed *g, size_t at);
 
+/* Is it told before the token 'to' that something is fed on some days alone? */
+bool net_tells_some_days(const struct tokens *t, size_t to);
+
 /* Has a reader used the word for what it says? */
 bool governed_is_used(struct governed *g, const struct governor *w);
 
 /* Is the word at 'at' the name of this item's food? Of "beef mince" "mince" is. */
 bool governed_is_food(const struct governed *g, size_t item, size_t at);
+/* So, or the kind that the food is of: "meat" of beef mince (data/food_groups.tsv). */
+bool governed_is_meant(const struct governed *g, size_t item, size_t at);
 bool word_is_filler(struct span word);         /* it names no food: "the", "usual", "skin" */
 size_t governed_date(const struct tokens *t);  /* "2 Feb -": the tokens of a date that a sentence begins with; 0 */
 size_t governed_label(const struct tokens *t); /* the same of "Recipe A:", "Menu 2 -" */

@@ -78,6 +78,12 @@ static void what_can_be_read_is_read(void **state) {
       {"Collie, 20 kg.\n300 g beef mince\nOn Fridays 150 g cod instead of the mince",
        "300 g beef mince, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday  # not on the days"},
       {"Collie, 20 kg.\n300 g beef heart\nOnce a week 150 g cod instead of the heart", "300 g beef heart, 6 times a week"},
+      {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nNo meat on Fridays.",
+       "300 g beef mince, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday  # not on the days of which the post says "
+       "'No meat on Fridays'\n100 g rice\n"},
+      {"Collie, 20 kg.\n300 g beef mince\n100 g carrots\nfridays no veg, 2 eggs", "\n300 g beef mince\n100 g carrots, on Monday"},
+      {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nOn Wednesdays 150 g cod instead of the meat", "\n100 g rice\n150 g cod"},
+      {"Collie, 31 kg (vet says aim for 28). 400 g beef heart, 50 g carrot.", "\n\n400 g beef heart\n"},
       {"Two dogs, one pot, 7 days worth: 3.5 kg beef heart, 700 g rice. Wilf is 17 kg and gets 60%, Betty is 11 kg and gets "
        "the other 40%. It's Betty I'd like checked.",
        "Dog: 11 kg\nMakes: 17.5 days"},

@@ -1,4 +1,5 @@
 /* What a governing word was used for, and which lines it may change. */
+#include "foods/refused.h"
 #include "post/govern/post_govern.h"
 
 /* ---- the table ---- */
@@ -240,7 +241,7 @@ bool governed_is_only(const struct tokens *t, const struct governor *w) {
 }
 
 /* Days of the week, but not all, before 'to'. */
-static bool tells_some_days(const struct tokens *t, size_t to) {
+bool net_tells_some_days(const struct tokens *t, size_t to) {
   for (size_t i = 0; i < to; i++) {
     struct frequency f = frequency_at(t, i);
     if (f.tokens > 0 && f.times_per_28 > 0 && f.times_per_28 < CALENDAR_DAYS) return true;
@@ -296,7 +297,7 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
     return says(t, w->at, "edit edited update ps") && g->lines;
   case GOVERNS_INSTEAD:
     if (governed_is_only(t, w))
-      return !tells_some_days(t, says_in(t, w->at, w->at + w->tokens, "nothing") ? t->count : w->at);
+      return !net_tells_some_days(t, says_in(t, w->at, w->at + w->tokens, "nothing") ? t->count : w->at);
     return says(t, w->at, "instead") && says_in(t, w->at, w->at + w->tokens + 2, "nothing");
   case GOVERNS_LABEL:
     return g->n.r->rotation > 1 || !several_labels(g);
@@ -340,7 +341,16 @@ bool governed_is_food(const struct governed *g, size_t item, size_t at) {
          (net_has_word(r->item[item].words, word) || net_has_word(span_of(r->item[item].text), word));
 }
 
-/* The first words behind "instead of" or "no" that name the food of another line. */
+bool governed_is_meant(const struct governed *g, size_t item, size_t at) {
+  const struct post_reader *r = g->n.r;
+  const struct claim *line = governed_line(g, at);
+  bool own = line && item >= line->first && item < line->last;
+  struct span word = g->n.t.item[at].word;
+  if (governed_is_food(g, item, at)) return true;
+  return !own && net_is_kind(word) && food_is_refused(r->lib, r->item[item].food, "", word, r->arena);
+}
+
+/* The first words behind "instead of" or "no" that name the food of another line, or its kind. */
 static bool reach_behind(struct governed *g, const struct governor *w) {
   enum { FAR = 5 };
   struct post_reader *r = g->n.r;
@@ -348,14 +358,20 @@ static bool reach_behind(struct governed *g, const struct governor *w) {
   for (size_t i = w->at; i < g->n.t.count && i < w->at + w->tokens + FAR && !any; i++) {
     if (i >= w->at + w->tokens && net_ends_clause(&g->n.t, i)) break;
     for (size_t k = 0; k < r->count && is_word(&g->n.t, i); k++)
-      if (r->item[k].kind == ITEM_FOOD && governed_is_food(g, k, i)) g->reach[k] = any = true;
+      if (r->item[k].kind == ITEM_FOOD && governed_is_meant(g, k, i)) g->reach[k] = any = true;
   }
   return any;
 }
 
-static bool reach_of_mentions(struct governed *g) {
+static bool is_on_some_days(struct post_reader *r, const struct item *item) {
+  struct tokens t = post_tokens(r, span_of(item->text));
+  return net_tells_some_days(&t, t.count);
+}
+
+/* Of a kind of food ("no meat on Fridays") only where its days are told: "no meat" by itself is no line's. */
+static bool reach_of_mentions(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
-  bool any = false;
+  bool any = (w->kind == GOVERNS_NOT || w->kind == GOVERNS_EXCEPT) && net_tells_some_days(&g->n.t, g->n.t.count) && reach_behind(g, w);
   for (size_t i = 0; i < g->n.t.count; i++) {
     if (governed_is_told(g, i) || governed_line(g, i)) continue;
     size_t used = post_mention_at(r, &g->n.t, i);
@@ -368,11 +384,6 @@ static bool reach_of_mentions(struct governed *g) {
     i += used - 1;
   }
   return any;
-}
-
-static bool is_on_some_days(struct post_reader *r, const struct item *item) {
-  struct tokens t = post_tokens(r, span_of(item->text));
-  return tells_some_days(&t, t.count);
 }
 
 /* "potato instead of the pasta", and no line is of pasta: nothing else is left out by it. */
@@ -440,7 +451,7 @@ bool governed_reach(struct governed *g, const struct governor *w) {
     if (is_short(t, w)) { /* "Twice daily." */
       for (size_t i = 0; i < r->count; i++)
         g->reach[i] = r->item[i].sentence <= g->n.number && !post_tells_often(r, &r->item[i]);
-    } else if (!reach_of_mentions(g)) {
+    } else if (!reach_of_mentions(g, w)) {
       if (!reaches_far(w->kind) || why || !holds_a(t, 0, t->count, CLASS_ABOUT_FEEDING) ||
           holds_a(t, 0, t->count, CLASS_ABOUT_THE_ANIMAL))
         return false;

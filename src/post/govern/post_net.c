@@ -1,6 +1,7 @@
 
 /* The net: each food that a post names and each amount belongs to a counted line, or to something told as not counted. What
  * is left over is told here, and asked about where it may be fed. */
+#include "foods/refused.h"
 #include "post/govern/post_govern.h"
 
 static bool any_item_is(struct net *n, size_t first, size_t last, size_t at, size_t tokens) {
@@ -21,6 +22,10 @@ struct gap {
 static bool is_told_elsewhere(struct net *n, size_t at, size_t tokens) {
   struct post_reader *r = n->r;
   if (!net_is_kind(n->t.item[at + tokens - 1].word) && any_item_is(n, 0, r->count, at, tokens)) return true;
+  if (tokens == 1 && at > 0 && says(&n->t, at - 1, "no") && net_tells_some_days(&n->t, n->t.count)) /* "no meat on Fridays" */
+    for (size_t i = 0; i < r->count; i++)
+      if (r->item[i].kind == ITEM_FOOD && food_is_refused(r->lib, r->item[i].food, "", n->t.item[at].word, r->arena))
+        return true;
   for (size_t i = 0; i < r->left_count; i++) {
     bool all = true;
     for (size_t k = at; k < at + tokens && all; k++) all = net_has_word(span_of(r->left[i].text), n->t.item[k].word);
