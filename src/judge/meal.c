@@ -25,7 +25,7 @@ bool meal_is_part(const struct check_result *r) { return meal_is_none(r) || meal
 bool meal_is_far(const struct check_result *r) {
   static const double WELL_BELOW = 0.75, WELL_ABOVE = 1.25;
   const struct energy_result *e = &r->energy;
-  if (!is_judged(r)) return false; /* before the need is divided by: a refused animal has none */
+  if (!is_judged(r) || !(e->need.kcal > 0)) return false;
   double ratio = e->supply_kcal / e->need.kcal;
   if (isnan(ratio)) return false;
   if (e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal) return false;
