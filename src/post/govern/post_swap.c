@@ -146,9 +146,10 @@ static bool is_organ_unnamed(const struct governed *g, size_t item) {
   return false;
 }
 
-static void leave_organs_out(struct governed *g, const struct claim *line) {
+static void leave_organs_out(struct governed *g, const struct claim *line, const struct governor *w) {
   const struct post_reader *r = g->n.r;
   bool flesh = false;
+  if (net_is_kind(g->n.t.item[w->at + w->tokens - 1].word)) return; /* "no meat": neither flesh nor heart */
   for (size_t k = 0; k < r->count; k++)
     flesh = flesh || (g->reach[k] && !(line && k >= line->first && k < line->last) && !is_organ_unnamed(g, k));
   for (size_t k = 0; k < r->count && flesh; k++) g->reach[k] = g->reach[k] && !is_organ_unnamed(g, k);
@@ -169,15 +170,16 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   }
   if (f.tokens == 0 && !own) f = often_in(t, 0, t->count);
   bool any = false;
-  leave_organs_out(g, line);
+  leave_organs_out(g, line, w);
   struct span meal = own ? (struct span){"", 0} : meal_replaced(r, t, w);
   if (!own && meal.n == 0) meal = meal_of_swap(g, w->at);
   for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
     if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;
     bool mine = line && k >= line->first && k < line->last;
     if (!g->reach[k] || mine != own || is_left_as_it_was(g, k)) continue;
-    if (!leave_days_out(g, k, &f, own, words_of(r, t, w))) return false;
-    any = true;
+    bool left = leave_days_out(g, k, &f, own, words_of(r, t, w));
+    if (!left && !post_tells_often(r, &r->item[k])) return false; /* what has days of its own keeps them */
+    any = any || left;
   }
   if (any) claim_swap(g, w, &f);
   return any;
