@@ -13,10 +13,12 @@
 #define MUST_USE __attribute__((warn_unused_result))
 #define PRINTF_LIKE(fmt, first) __attribute__((format(printf, fmt, first)))
 #define NO_RETURN __attribute__((noreturn))
+#define ALWAYS_INLINE inline __attribute__((always_inline))
 #else
 #define MUST_USE
 #define PRINTF_LIKE(fmt, first)
 #define NO_RETURN
+#define ALWAYS_INLINE inline
 #endif
 
 #define COUNT_OF(a) (sizeof(a) / sizeof((a)[0]))

@@ -12,7 +12,7 @@ static inline bool is_number(const struct tokens *t, size_t at) {
 static inline bool post_is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
 /* One of the words of a list with blanks between. */
-static inline bool says(const struct tokens *t, size_t at, const char *words) {
+static ALWAYS_INLINE bool says(const struct tokens *t, size_t at, const char *words) {
   return is_word(t, at) && word_in(t->item[at].word, words);
 }
 
