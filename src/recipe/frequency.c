@@ -122,10 +122,11 @@ static const struct {
 
 static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
-  bool word = at < t->count && (t->item[at].kind == TOKEN_MARK || t->item[at].kind == TOKEN_WORD);
-  if (!word) return f; /* none begins with a number */
+  const struct token *k = at < t->count ? &t->item[at] : NULL;
+  if (!k || (k->kind == TOKEN_MARK ? k->mark >= 0x80 : k->kind != TOKEN_WORD)) return f; /* none begins with a number */
+  char first = k->kind == TOKEN_MARK ? (char)k->mark : k->word.p[0];
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
-    size_t used = phrase_at(t, at, PHRASES[i].phrase);
+    size_t used = PHRASES[i].phrase[0] == first ? phrase_at(t, at, PHRASES[i].phrase) : 0;
     if (used <= f.tokens) continue;
     f.tokens = used;
     double times = PHRASES[i].times_per_28;
@@ -380,7 +381,7 @@ static bool is_one_of(struct span word, const char *list) {
   return false;
 }
 
-/* Asked of every word of a text: most words begin no frequency. By the first letter: words, and how a day's name begins. */
+/* Most words begin no frequency. By the first letter: words, and how a day's name begins. */
 static bool may_begin(const struct token *k) {
   static const struct {
     const char *words, *day, *other_day;
@@ -408,12 +409,14 @@ static bool may_begin(const struct token *k) {
          is_one_of(k->word, BY_LETTER[first - 'a'].words);
 }
 
-struct frequency frequency_at(const struct tokens *t, size_t at) {
-  if (at < t->count && !may_begin(&t->item[at])) return (struct frequency){0};
+void frequency_know(struct token *k) { k->no_frequency = !may_begin(k); }
+
+struct frequency frequency_read_at(const struct tokens *t, size_t at) {
+  if (at >= t->count || !may_begin(&t->item[at])) return (struct frequency){0};
   struct frequency (*const READERS[])(const struct tokens *, size_t) = {fixed_phrase_at, times_a_period_at, every_n_at,
                                                                         weekdays_at,     other_days_at,     other_n_days_at};
   struct frequency best = {0};
-  bool number = at < t->count && (t->item[at].kind == TOKEN_NUMBER || t->item[at].kind == TOKEN_FRACTION);
+  bool number = t->item[at].kind == TOKEN_NUMBER || t->item[at].kind == TOKEN_FRACTION;
   if (number) best = times_a_period_at(t, at); /* all others begin with a word */
   for (size_t i = 0; i < COUNT_OF(READERS) && !number; i++) {
     struct frequency f = READERS[i](t, at);

@@ -19,7 +19,13 @@ struct frequency {
   const char *refuse; /* not understood: why, and what to type; NULL */
 };
 /* The longest that stands at this token. */
-struct frequency frequency_at(const struct tokens *t, size_t at);
+struct frequency frequency_read_at(const struct tokens *t, size_t at);
+static inline struct frequency frequency_at(const struct tokens *t, size_t at) {
+  if (at < t->count && !t->item[at].no_frequency) return frequency_read_at(t, at);
+  return (struct frequency){0};
+}
+/* Notes where it is plain that none begins with this token, for whoever keeps it and asks often. */
+void frequency_know(struct token *k);
 
 /* "a week", "per month", "/week", "daily": tokens used, and how many of it the calendar holds; a day gives 28. 'joined' when
  * a word such as "a" or "per" stood before it. */

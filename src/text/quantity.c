@@ -114,32 +114,19 @@ static struct simple digits_at(const struct tokens *t, size_t at) {
 
 /* No word above begins otherwise: most words of a text are done with here. */
 static bool may_be_number(struct span word) {
-  if (word.n < 2) return word.n == 1 && word.p[0] == 'a';
-  char second = word.p[1];
-  switch (word.p[0]) {
-  case 'a':
-    return second == 'n';
-  case 'd':
-    return second == 'o';
-  case 'e':
-    return second == 'i' || second == 'l';
-  case 'f':
-    return second == 'i' || second == 'o';
-  case 'h':
-    return second == 'a';
-  case 'n':
-    return second == 'i';
-  case 'o':
-    return second == 'n';
-  case 'q':
-    return second == 'u';
-  case 's':
-    return second == 'e' || second == 'i';
-  case 't':
-    return second == 'e' || second == 'h' || second == 'w';
-  default:
-    return false;
-  }
+  static const char *const BEGINS[26] = {
+      ['d' - 'a'] = "doz",     ['e' - 'a'] = "eig ele", ['f' - 'a'] = "fif fiv fou for", ['h' - 'a'] = "hal",
+      ['n' - 'a'] = "nin",     ['o' - 'a'] = "one",     ['q' - 'a'] = "qua",             ['s' - 'a'] = "sev six",
+      ['t' - 'a'] = "ten thi thr twe two"};
+  if (word.n < 3) return word.n > 0 && word.p[0] == 'a' && (word.n == 1 || word.p[1] == 'n');
+  const char *begin = word.p[0] >= 'a' && word.p[0] <= 'z' ? BEGINS[word.p[0] - 'a'] : NULL;
+  while (begin && begin[0] && (begin[1] != word.p[1] || begin[2] != word.p[2])) begin += begin[3] ? 4 : 3;
+  return begin && begin[0];
+}
+
+bool quantity_may_begin(const struct token *k) {
+  if (k->kind == TOKEN_WORD) return may_be_number(k->word);
+  return k->kind != TOKEN_MARK || k->mark == '-';
 }
 
 /* "two", "thirty", "thirty-one"; 0 when it is none. */
@@ -156,7 +143,7 @@ static double number_word(struct span word) {
 }
 
 static double number_word_at(const struct tokens *t, size_t at) {
-  bool word = is_kind(t, at, TOKEN_WORD) && may_be_number(t->item[at].word);
+  bool word = is_kind(t, at, TOKEN_WORD) && !t->item[at].no_quantity;
   return word && phrase_at(t, at, "a") == 0 && phrase_at(t, at, "an") == 0 ? number_word(t->item[at].word) : 0;
 }
 
@@ -215,9 +202,10 @@ static bool may_go_on(const struct tokens *t, size_t at, const char *phrase) {
 }
 
 static struct simple words_at(const struct tokens *t, size_t at) {
-  if (!may_be_number(t->item[at].word)) return (struct simple){0};
+  if (t->item[at].no_quantity) return (struct simple){0};
   size_t parts = may_be_part(t->item[at].word) && may_be_second_of_part(t, at) ? COUNT_OF(PART_PHRASES) : 0;
   for (size_t i = 0; i < parts; i++) {
+    if (PART_PHRASES[i].phrase[0] != t->item[at].word.p[0]) continue;
     size_t used = may_go_on(t, at, PART_PHRASES[i].phrase) ? phrase_at(t, at, PART_PHRASES[i].phrase) : 0;
     if (used > 0 && phrase_at(t, at, "half and half") == 0)
       return (struct simple){QUANTITY_FINE, PART_PHRASES[i].value, used};
@@ -240,6 +228,7 @@ static struct simple simple_at(const struct tokens *t, size_t at) {
 
 /* The number after "-", "to" or "or". "or a ..." is not a range. */
 static struct simple range_end_at(const struct tokens *t, size_t at) {
+  if (at + 1 >= t->count || t->item[at + 1].no_quantity) return (struct simple){0};
   size_t joined = phrase_at(t, at, "-");
   if (joined == 0) joined = phrase_at(t, at, "to");
   if (joined == 0) joined = phrase_at(t, at, "or");
@@ -249,9 +238,9 @@ static struct simple range_end_at(const struct tokens *t, size_t at) {
   return end;
 }
 
-struct quantity quantity_at(const struct tokens *t, size_t at) {
+struct quantity quantity_read_at(const struct tokens *t, size_t at) {
   struct quantity q = {.fault = QUANTITY_NONE, .low = (double)NAN, .high = (double)NAN};
-  bool minus = phrase_at(t, at, "-") > 0 && at + 1 < t->count && t->item[at + 1].glued;
+  bool minus = is_kind(t, at, TOKEN_MARK) && phrase_at(t, at, "-") > 0 && at + 1 < t->count && t->item[at + 1].glued;
   if (minus && (is_kind(t, at + 1, TOKEN_NUMBER) || is_kind(t, at + 1, TOKEN_FRACTION))) {
     struct simple after = simple_at(t, at + 1);
     if (after.tokens > 0) return (struct quantity){QUANTITY_NEGATIVE, (double)NAN, (double)NAN, 1 + after.tokens};

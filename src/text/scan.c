@@ -1,7 +1,5 @@
 #include "text/scan.h"
 
-#include <math.h>
-
 #include "base/num.h"
 #include "base/utf8.h"
 
@@ -249,6 +247,7 @@ struct tokens tokens_of(struct span line, struct arena *arena) {
     }
     struct token token = {.glued = !blank};
     n = token_read(span_cut(line, i, line.n), c, n, &token, arena);
+    token.no_quantity = !quantity_may_begin(&token);
     ARENA_PUSH(arena, t.item, t.count, cap, token);
     blank = false;
   }

@@ -6,6 +6,8 @@
 #ifndef BW_SCAN_H
 #define BW_SCAN_H
 
+#include <math.h>
+
 #include "text/diag.h"
 
 /* ---- characters ---- */
@@ -39,6 +41,8 @@ enum token_kind { TOKEN_NUMBER, TOKEN_FRACTION, TOKEN_WORD, TOKEN_MARK };
 
 struct token {
   enum token_kind kind;
+  bool no_quantity;  /* a word or mark with which none of those that quantity_at reads begins, as most are */
+  bool no_frequency; /* the same of a reader of frequencies, once it has looked */
   struct span at;
   struct span word; /* words: in small letters, typographic hyphens and apostrophes made plain; arena */
   double value;     /* NUMBER as written, FRACTION (the sign for one half: 0.5); NaN for a number with too many digits */
@@ -98,7 +102,13 @@ struct quantity {
   size_t tokens;    /* how many it took; for a fault: those the fault is about */
 };
 /* "2", "0.5", "1/2", "1 1/2", half sign, "2-3", "2 to 3", "a", "two", "half a", "one and a half", "a dozen". */
-struct quantity quantity_at(const struct tokens *t, size_t at);
+struct quantity quantity_read_at(const struct tokens *t, size_t at);
+static inline struct quantity quantity_at(const struct tokens *t, size_t at) {
+  if (at < t->count && !t->item[at].no_quantity) return quantity_read_at(t, at);
+  return (struct quantity){QUANTITY_NONE, (double)NAN, (double)NAN, 0};
+}
+/* What 'no_quantity' says of a token that was just read. */
+bool quantity_may_begin(const struct token *k);
 /* Says what is wrong with it and what to type. */
 void quantity_complain(const struct tokens *t, size_t at, struct quantity q, struct diags *d);
 

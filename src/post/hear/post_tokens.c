@@ -51,7 +51,10 @@ void post_splits_make_room(struct splits *s) {
 static void split_up(struct splits *s, struct split *slot, struct span text) {
   struct span own = arena_span(&s->arena, text);
   *slot = (struct split){own.p, own.n, tokens_of(own, &s->arena)};
-  for (size_t i = 0; i < slot->t.count; i++) token_know(&slot->t.item[i], &s->words);
+  for (size_t i = 0; i < slot->t.count; i++) {
+    token_know(&slot->t.item[i], &s->words);
+    frequency_know(&slot->t.item[i]);
+  }
   s->tokens += slot->t.count;
 }
 
