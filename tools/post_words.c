@@ -16,7 +16,7 @@ enum {
   ENTRIES_MOST = 12000,
   LONGEST_WORD = 31,
   TEXT_MOST = 60,
-  WORDS_A_BLOCK = 16,
+  WORDS_A_BLOCK = 8,
   MEANINGS_MOST = 1024
 };
 
@@ -290,6 +290,16 @@ static size_t write_word(size_t *byte, size_t n, size_t w, struct texts *texts, 
   return n;
 }
 
+/* In which block the words of each letter begin; behind the last letter, what follows it. */
+static void write_letters(FILE *f, size_t blocks) {
+  size_t begins['z' - 'a' + 2], w = 0;
+  for (size_t letter = 0; letter < COUNT_OF(begins); letter++) {
+    while (w < all.words && (unsigned char)all.word[w].p[0] < 'a' + letter) w++;
+    begins[letter] = w < all.words ? w / WORDS_A_BLOCK : blocks - 1;
+  }
+  write_numbers(f, "uint16_t", "letter_block", begins, COUNT_OF(begins));
+}
+
 static void write_words(FILE *f, struct texts *texts) {
   enum { BYTES_A_WORD = 2 + LONGEST_WORD + 6 };
   size_t *byte = ARENA_NEW(&all.arena, size_t, all.words * BYTES_A_WORD + all.entries + 1), n = 0;
@@ -317,6 +327,7 @@ static void write_words(FILE *f, struct texts *texts) {
   fprintf(f, "enum { BLOCKS = %zu, WORDS_A_BLOCK = %d, WORDS = %zu, LONGEST_WORD = %d, CLASSES_A_PAGE = %d };\n", blocks,
           WORDS_A_BLOCK, all.words, LONGEST_WORD, CLASSES_A_PAGE);
   write_numbers(f, "uint16_t", "block_at", block, blocks);
+  write_letters(f, blocks);
   write_numbers(f, "uint8_t", "word_bytes", byte, n);
   fprintf(f, "/* Phrases of more words, and words with a meaning: by class, the longest first. */\n");
   write_numbers(f, "uint16_t", "phrase_class", l->class, l->count);

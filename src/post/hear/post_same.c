@@ -15,12 +15,30 @@ static bool same_word(struct span a, struct span b) {
   return span_eq_fold(a, span_cut(b, 0, a.n)) && (rest.n == 0 || word_in(rest, "s es d ed"));
 }
 
+static bool stands_between_words(char c) {
+  switch (c) {
+  case ' ':
+  case ',':
+  case ';':
+  case '(':
+  case ')':
+  case '/':
+  case '&':
+  case '+':
+  case '-':
+    return true;
+  default:
+    return false;
+  }
+}
+
 bool net_has_word(struct span text, struct span word) {
-  for (size_t i = 0; i < text.n;) {
-    while (i < text.n && memchr(" ,;()/&+-", text.p[i], 9)) i++;
+  for (size_t i = 0; i < text.n && word.n > 0;) {
+    while (i < text.n && stands_between_words(text.p[i])) i++;
     size_t from = i;
-    while (i < text.n && !memchr(" ,;()/&+-", text.p[i], 9)) i++;
-    if (i > from && same_word(span_cut(text, from, i), word)) return true;
+    while (i < text.n && !stands_between_words(text.p[i])) i++;
+    bool may_be = i > from && ((text.p[from] ^ word.p[0]) & ~0x20) == 0; /* the first letter tells of nearly all */
+    if (may_be && same_word(span_cut(text, from, i), word)) return true;
   }
   return false;
 }
@@ -41,10 +59,11 @@ bool net_item_is(struct net *n, const struct item *item, size_t at, size_t token
   bool all = true;
   for (size_t i = at; i < at + tokens && all; i++) {
     struct span w = n->t.item[i].word;
-    all = net_has_word(item->words, w) || net_has_word(name, w) || net_has_word(item->words, spelled_out(w)) ||
-          net_has_word(text, w);
+    const char *longer = token_means(&n->t.item[i], CLASS_SHORT_FORM_OF);
+    all = net_has_word(item->words, w) || net_has_word(name, w) || net_has_word(text, w) ||
+          (longer && net_has_word(item->words, span_of(longer)));
   }
-  struct span head = n->t.item[at + tokens - 1].word; /* "porridge oats" */
-  if (all || net_has_word(item->words, head) || net_is_kind(head)) return true;
+  struct token *head = &n->t.item[at + tokens - 1]; /* "porridge oats" */
+  if (all || net_has_word(item->words, head->word) || token_is_a(head, CLASS_KIND_OF_FOOD)) return true;
   return post_look_up(n->r, tokens_span(&n->t, at, tokens), &hit) && hit.food == item->food;
 }
