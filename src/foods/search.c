@@ -36,6 +36,7 @@ struct ranking {
   struct search_hit *hit;
   size_t count, most;
   double scale;   /* of the scores of records that were not found by an everyday name */
+  double least;   /* no hit below this is shown */
   uint64_t named; /* a bit for each record that was, by its number: no other can be there twice */
 };
 
@@ -165,11 +166,15 @@ static bool comes_before(const struct library *lib, const struct search_hit *a, 
   return strcmp(library_code(lib, a->food), library_code(lib, b->food)) < 0;
 }
 
+static double least_shown(const struct ranking *r) {
+  return r->count == r->most && r->hit[r->most - 1].score > LEAST_SCORE ? r->hit[r->most - 1].score : LEAST_SCORE;
+}
+
 /* The better of two hits on one record stays. */
 static void rank_hit(struct ranking *r, struct search_hit hit) {
   size_t same = 0;
   hit.score = rounded(hit.score);
-  if (!(hit.score >= LEAST_SCORE)) return;
+  if (!(hit.score >= r->least)) return;
   if (hit.exact_name) r->named |= (uint64_t)1 << hit.food % 64;
   if ((r->named >> hit.food % 64 & 1) == 0) same = r->count;
   while (same < r->count && r->hit[same].food != hit.food) same++;
@@ -184,21 +189,20 @@ static void rank_hit(struct ranking *r, struct search_hit hit) {
   if (r->count < r->most) r->count++;
   memmove(&r->hit[at + 1], &r->hit[at], (r->count - at - 1) * sizeof hit);
   r->hit[at] = hit;
+  r->least = least_shown(r);
 }
 
 /* Would a record of quality / (1 + loss) be none of those shown, even if it fitted each wish? Without a division, as most
  * are looked at for nothing; rounding may lift a score by half of LIFT. */
-static bool cannot_rank(const struct ranking *r, double quality, double loss) {
+static inline bool cannot_rank(const struct ranking *r, double quality, double loss) {
   static const double LIFT = 1e-4;
-  double least = r->count == r->most && r->hit[r->most - 1].score > LEAST_SCORE ? r->hit[r->most - 1].score : LEAST_SCORE;
-  return quality * r->scale * SEARCH_FITS_AT_MOST < (least - LIFT) * r->query->total * (1 + loss);
+  return quality * r->scale * SEARCH_FITS_AT_MOST < (r->least - LIFT) * r->query->total * (1 + loss);
 }
 
+/* 'own_loss': what its name and its prior take off. */
 static void rank_found(struct ranking *r, uint32_t food, const struct found *f, const struct img_search_food *named,
-                       double words_loss) {
+                       double own_loss) {
   const struct query *q = r->query;
-  double own_loss = words_loss + (named ? named->prior / 100.0 : 0);
-  if (cannot_rank(r, f->quality, own_loss)) return;
   const struct img_food *record = library_food(r->lib, food);
   double loss = own_loss + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
@@ -223,8 +227,9 @@ static void rank_image_foods(struct ranking *r, struct arena *a) {
   for (size_t i = 0; i < s.marked_count; i++) {
     uint32_t food = s.marked[i];
     const struct found *f = &s.found[i];
+    double own_loss = (named[food].words_weight - f->unasked) / 100.0 + named[food].prior / 100.0;
     s.place[food] = 0;
-    if (f->weight > 0) rank_found(r, food, f, &named[food], (named[food].words_weight - f->unasked) / 100.0);
+    if (f->weight > 0 && !cannot_rank(r, f->quality, own_loss)) rank_found(r, food, f, &named[food], own_loss);
   }
 }
 
@@ -267,8 +272,8 @@ static void rank_own_food(struct ranking *r, uint32_t food, struct arena *a) {
     f.quality += (float)(q->importance[i] * quality);
   }
   if (!(f.weight > 0)) return;
-  size_t unasked = name.count > fitted ? name.count - fitted : 0;
-  rank_found(r, food, &f, NULL, UNASKED_WORD * (double)unasked);
+  double own_loss = UNASKED_WORD * (double)(name.count > fitted ? name.count - fitted : 0);
+  if (!cannot_rank(r, f.quality, own_loss)) rank_found(r, food, &f, NULL, own_loss);
 }
 
 static void rank_own_foods(struct ranking *r, struct arena *a) {
@@ -301,6 +306,7 @@ static void rank_own_names(struct ranking *r, struct arena *a) {
     if (!is_own_name(r, food, a)) continue;
     for (size_t k = 0; named == 0 && k < r->count; k++)
       r->hit[k].score = fmax(LEAST_SCORE, rounded(r->hit[k].score * BELOW_RIVALS));
+    r->least = least_shown(r);
     if (named++ == 0) r->scale *= BELOW_RIVALS;
     rank_hit(r, (struct search_hit){food, 1, true, 0, ""});
   }
@@ -412,7 +418,7 @@ static size_t search_anew(const struct library *lib, struct span folded, const s
                           struct search_hit *hits, size_t most, struct arena *scratch) {
   struct query q;
   read_query(lib, folded, wish, &q, scratch);
-  struct ranking r = {lib, &q, hits, 0, most, 1, 0};
+  struct ranking r = {.lib = lib, .query = &q, .hit = hits, .most = most, .scale = 1, .least = LEAST_SCORE};
   r.scale = scale_of(&r, rank_names(&r));
   rank_own_names(&r, scratch);
   if (q.total > 0 && (r.count > 0 || !only_named)) {
