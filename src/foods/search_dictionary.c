@@ -25,10 +25,13 @@ const struct img_token *search_tokens_from(const struct image *img, struct span 
   return end > first ? &token[first] : NULL;
 }
 
+/* Of the words that begin so the word itself is the first. */
 const struct img_token *search_token(const struct image *img, struct span word) {
-  size_t count = 0;
-  const struct img_token *first = search_tokens_from(img, word, &count);
-  return first && token_text(img, first)[word.n] == '\0' ? first : NULL;
+  const struct img_token *token = IMG_ROWS(img, IMG_TOKENS, struct img_token);
+  size_t first = lower_bound(img, word);
+  if (first == img_count(img, IMG_TOKENS)) return NULL;
+  const char *text = token_text(img, &token[first]);
+  return strncmp(text, word.p, word.n) == 0 && text[word.n] == '\0' ? &token[first] : NULL;
 }
 
 /* ---- typos ------------------------------------------------------------------------------------------------------------ */
@@ -51,8 +54,8 @@ struct nearest {
 
 /* Most of the dictionary is ruled out before any table of distances is filled. */
 static bool may_be_meant(const struct nearest *n, struct word_shape candidate) {
-  uint32_t longer = candidate.bytes > n->shape.bytes ? candidate.bytes - n->shape.bytes : n->shape.bytes - candidate.bytes;
-  return longer <= (uint32_t)n->most && bits_of(n->shape.letters ^ candidate.letters) <= 2 * n->most;
+  uint32_t most = (uint32_t)n->most, longer = candidate.bytes + most - n->shape.bytes; /* than the shortest may be */
+  return longer <= 2 * most && bits_of(n->shape.letters ^ candidate.letters) <= 2 * n->most;
 }
 
 static void try_word(struct nearest *n, struct span candidate, uint32_t use) {

@@ -37,7 +37,7 @@ static const struct img_fold *find_fold(const struct img_fold *folds, size_t cou
 
 /* The plural forms that no rule below reaches, and the words that only look like plurals. */
 static const struct {
-  const char *plural, *singular;
+  char plural[12], singular[12];
 } IRREGULAR[] = {{"leaves", "leaf"},
                  {"loaves", "loaf"},
                  {"halves", "half"},
@@ -75,7 +75,7 @@ static size_t singular(char *word, size_t n) {
   struct span whole = {word, n};
   if (n <= 3) return n;
   for (size_t i = 0; i < COUNT_OF(IRREGULAR); i++)
-    if (span_is(whole, IRREGULAR[i].plural)) {
+    if (IRREGULAR[i].plural[0] == word[0] && span_is(whole, IRREGULAR[i].plural)) {
       size_t k = strlen(IRREGULAR[i].singular);
       memcpy(word, IRREGULAR[i].singular, k);
       return k;

@@ -134,6 +134,7 @@ static void fill_wish(struct search_wish *wish, const struct wish_phrase *said) 
 /* How many words the phrase takes at 'at': 0 when it does not stand there. */
 static size_t phrase_length(const struct search_words *w, size_t at, const char *phrase) {
   size_t n = 1;
+  if (w->at[at].text.p[0] != phrase[0]) return 0;
   for (const char *p = phrase; *p; p++) n += *p == ' ';
   return at + n <= w->count && compare_words(w, at, n, phrase) == 0 ? n : 0;
 }
