@@ -54,22 +54,27 @@ static int min3(int a, int b, int c) {
   return m < c ? m : c;
 }
 
+/* Only what lies within 'most' of the diagonal can be near: cells beside it count as too far. */
 int span_distance(struct span a, struct span b, int most) {
-  int row[3][LONGEST_WORD + 1];
+  int row[3][LONGEST_WORD + 2];
+  char x[LONGEST_WORD + 1] = "", y[LONGEST_WORD + 1] = "";
   if (a.n > LONGEST_WORD || b.n > LONGEST_WORD) return most + 1;
   int n = (int)a.n, m = (int)b.n;
   if (n - m > most || m - n > most) return most + 1;
-  for (int j = 0; j <= m; j++) row[0][j] = j;
+  for (int i = 0; i < n; i++) x[i] = (char)fold(a.p[i]);
+  for (int j = 0; j < m; j++) y[j] = (char)fold(b.p[j]);
+  for (int j = 0; j <= m && j <= most + 1; j++) row[0][j] = j;
   for (int i = 1; i <= n; i++) {
     int *now = row[i % 3], *before = row[(i + 2) % 3], *two_before = row[(i + 1) % 3];
-    int least = now[0] = i;
-    for (int j = 1; j <= m; j++) {
-      int same = fold(a.p[i - 1]) == fold(b.p[j - 1]);
-      now[j] = min3(before[j] + 1, now[j - 1] + 1, before[j - 1] + !same);
-      bool swapped = i > 1 && j > 1 && fold(a.p[i - 1]) == fold(b.p[j - 2]) && fold(a.p[i - 2]) == fold(b.p[j - 1]);
+    int from = i > most + 1 ? i - most : 1, to = i + most < m ? i + most : m;
+    int least = now[from - 1] = from > 1 ? most + 1 : i;
+    for (int j = from; j <= to; j++) {
+      now[j] = min3(before[j] + 1, now[j - 1] + 1, before[j - 1] + (x[i - 1] != y[j - 1]));
+      bool swapped = i > 1 && j > 1 && x[i - 1] == y[j - 2] && x[i - 2] == y[j - 1];
       if (swapped && two_before[j - 2] + 1 < now[j]) now[j] = two_before[j - 2] + 1;
       if (now[j] < least) least = now[j];
     }
+    now[to + 1] = most + 1;
     if (least > most) return most + 1;
   }
   return row[n % 3][m];
