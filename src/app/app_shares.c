@@ -77,8 +77,8 @@ static bool of_need(const struct library *lib, const struct recipe *recipe, cons
   struct ration shares = only(recipe, ration, true, arena), rest = only(recipe, ration, false, arena);
   const struct check_result *of_shares = check_numbers(lib, &shares, animal, options, arena);
   const struct check_result *of_rest = check_numbers(lib, &rest, animal, options, arena);
-  double of_others =
-      rest.line_count > 0 ? of_rest->energy.supply_kcal : 0; /* of no line at all it is not known, and is none */
+  double known = of_rest->energy.supply_kcal; /* of no line at all, or of kelp alone, it is not known: none is taken off */
+  double of_others = rest.line_count > 0 && known >= 0 ? known : 0;
   double need = of_shares->energy.need.kcal, left = need - of_others;
   double by = of_shares->energy.supply_kcal > 0 ? left / of_shares->energy.supply_kcal : (double)NAN;
   if (!(by > 0) || !isfinite(by)) {

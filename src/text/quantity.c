@@ -216,6 +216,8 @@ static struct simple words_at(const struct tokens *t, size_t at) {
   size_t used = 1 + number_goes_on(t, at + 1, &value);
   struct simple more = fraction_after(t, at + used);
   if (more.fault != QUANTITY_FINE) return more;
+  bool article = phrase_at(t, at, "a") + phrase_at(t, at, "an") > 0 && phrase_at(t, at + used, "and") == 0;
+  if (article && more.tokens > 0) value = 0; /* "a 1/4 teaspoon" */
   return (struct simple){QUANTITY_FINE, value + (more.tokens > 0 ? more.value : 0), used + more.tokens};
 }
 

@@ -84,6 +84,42 @@ static bool of_each_or_at_once(struct post_reader *r, struct tokens *t, size_t a
   return true;
 }
 
+static bool ends_clause(const struct tokens *t, size_t at) {
+  return at >= t->count || (t->item[at].kind == TOKEN_MARK && memchr(",.;:()!?", (int)t->item[at].mark, 8)) ||
+         says(t, at, "and but so because");
+}
+
+/* Does [from, to) tell of a food, of something else that is fed, or of another amount? */
+static bool tells_of_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (post_amount_at(t, i).tokens > 0 || says_a(t, i, CLASS_FED_THING) || says_a(t, i, CLASS_KIND_OF_FOOD)) return true;
+  return from < to && post_names_food(r, t, from, to);
+}
+
+/* "2.5 % a day so you can do the sums", "works out as 1.8 % of him daily", "fed at 2.2 % like the breeder taught us": of what
+ * the animal weighs, whatever the other words are, where the clause names no food. Taken; false: it is none. */
+static bool takes_share_of_animal(struct post_reader *r, struct tokens *t, size_t at, const struct post_amount *a) {
+  static const double LEAST = 1, MOST = 10; /* of its weight a day: common practice, the most of the young */
+  size_t end = at + a->tokens, from = at, of = says(t, end, "of") ? end + 1 : end;
+  enum species s;
+  if (!a->is_percent || a->low < LEAST || a->low > MOST || r->feeds_percent > 0) return false;
+  if (of > end && says(t, of, "my our the this")) of++;
+  bool animal = of > end && is_word(t, of) &&
+                (says(t, of, "him her it them itself himself herself") || token_is_animal(&t->item[of], &s) ||
+                 post_pet_name(r, t, of).n > 0);
+  size_t day = animal ? of + 1 : end, to = day + day_words(t, day);
+  while (from > 0 && !ends_clause(t, from - 1)) from--;
+  bool rate = at > 1 && says(t, at - 1, "at") && says_a(t, at - 2, CLASS_FEEDING_BEFORE_TOTAL);
+  if (!animal && to == day && !rate) return false;
+  size_t behind = to;
+  while (!ends_clause(t, behind)) behind++;
+  if (tells_of_food(r, t, from, at) || tells_of_food(r, t, to, behind)) return false;
+  if (!tells_of_food(r, t, behind, t->count)) behind = t->count; /* "... so you can do the sums" */
+  r->feeds_percent = a->low;
+  take(t, at, behind - at);
+  return true;
+}
+
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 void post_hear_fed(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
@@ -98,6 +134,7 @@ void post_hear_fed(struct post_reader *r, struct tokens *t) {
       take_what_it_comes_to(r, t, end);
       return;
     }
+    if (takes_share_of_animal(r, t, i, &a)) return;
     bool of_told = a.is_percent && says(t, end, "of") &&
                    ((says(t, end + 1, "that this") && (end + 2 >= t->count || !is_word(t, end + 2))) ||
                     (says(t, end + 1, "her his its their the") && says(t, end + 2, "weight wt bodyweight ideal target")) ||

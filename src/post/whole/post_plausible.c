@@ -39,7 +39,7 @@ static double kcal_needed(struct post_reader *r) {
   struct animal animal = {.name = "",
                           .species = r->species,
                           .weight_kg = r->weight_kg,
-                          .ideal_kg = (double)NAN,
+                          .ideal_kg = r->ideal_kg,
                           .condition = (double)NAN,
                           .age_years = r->age_years,
                           .adult_weight_kg = (double)NAN,
@@ -121,7 +121,8 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
 
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   if (recipe->shares_of != SHARES_OF_NEED || !(r->weight_kg > 0)) return true;
-  return kcal_a_day(r->lib, recipe, ration, false) < kcal_needed(r);
+  double beside = kcal_a_day(r->lib, recipe, ration, false);
+  return beside < kcal_needed(r) && kcal_a_day(r->lib, recipe, ration, true) > beside;
 }
 
 /* "Only two foods allowed for 8 weeks: 300 g ...": by the length that was heard it is next to nothing, and as a day's food

@@ -116,6 +116,18 @@ static void leave_shares(struct post_reader *r) {
   post_ask(r, 4, "The shares add up to %s %%. What is the rest of the food, and how much is fed a day?", buf_text(&b));
 }
 
+/* "5 % chicken liver, twice a day": how many meals there are changes no share. */
+static void meals_of_shares(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    const char *rest, *comma = strrchr(r->item[i].text, ',');
+    if (!(share_of(&r->item[i], &rest) >= 0) || !comma || comma < rest) continue;
+    struct tokens t = post_tokens(r, span_of(comma + 1));
+    struct frequency f = frequency_at(&t, 0);
+    if (f.tokens == 0 || f.tokens < t.count || f.times_per_28 != CALENDAR_DAYS || !(f.feedings > 1)) continue;
+    r->item[i].text = arena_text(r->keep, (struct span){r->item[i].text, (size_t)(comma - r->item[i].text)});
+  }
+}
+
 /* Shares of which one could not be read, or that were written so: in grams where the whole is known, else made to add up. */
 static void even_shares(struct post_reader *r) {
   double sum = 0;
@@ -294,6 +306,7 @@ void post_settle(struct post_reader *r, struct post *out) {
   settle_served(r);
   settle_meals(r);
   share_out(r);
+  meals_of_shares(r);
   even_shares(r);
   settle_text(r, out);
 }
