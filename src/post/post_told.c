@@ -263,7 +263,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     post_claim(r, text, CLAIM_TOLD, 0, 0);
     return;
   }
-  r->served = says_served(&t) || eats_beside(r, &t);
+  r->served = says_served(&t) || r->alone || eats_beside(r, &t);
   r->lasts = post_lasts_alone(r, &t);
   for (size_t i = 0; i + 1 < t.count; i++)
     r->for_one =

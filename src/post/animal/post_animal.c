@@ -77,8 +77,9 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;
-    bool ours = i == 0 || says(t, i - 1, "my our the for both have got own");
-    if (ours && is_word(t, next + 1) && says(t, next, "rescue old young indoor big small little fat elderly")) next++;
+    bool ours = i == 0 || says(t, i - 1, "my our the for both have got own between among");
+    if (ours && is_word(t, next + 1) && says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
+      next++;
     if (ours && is_word(t, next + 1) && is_first_of_breed(t, next))
       next++; /* "my two Maine Coons" */
     bool several = says(t, next, "dogs cats kitties");
@@ -303,6 +304,8 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
                    says(t, i - 1, "about around is only weigh")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
+    bool of_name = i == 1 && post_pet_name(r, t, 0).n > 0 && t->item[0].word.n > post_pet_name(r, t, 0).n; /* "Nell's 10 kg" */
+    weighs = weighs || of_name;
     weighs = weighs || eats_behind_weight(r, t, i, used) || post_one_before(t, i).n > 0;
     weighs = weighs || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
     struct span name = name_before(t, i);

@@ -400,7 +400,43 @@ static double bare_meals(const struct tokens *t) {
   return 0;
 }
 
-size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
+/* Behind "three meals a day", "two small feeds": its end; 0. */
+static size_t behind_meals(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS) return i + f.tokens;
+    struct quantity q = quantity_at(t, i);
+    size_t end = i + q.tokens;
+    if (says(t, end, "small equal big little separate")) end++;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 6 || !says(t, end, "meals feeds")) continue;
+    struct frequency daily = end + 1 < t->count ? frequency_at(t, end + 1) : (struct frequency){0};
+    return end + 1 + (daily.times_per_28 == CALENDAR_DAYS ? daily.tokens : 0);
+  }
+  return 0;
+}
+
+/* "Three meals a day, each one is 40 g of turkey", "four feeds a day, 45 g of turkey in each": where the amounts of one meal
+ * begin; 0. */
+static size_t amounts_of_each(struct post_reader *r, struct tokens *t) {
+  size_t from = behind_meals(t), end = t->count;
+  if (from == 0 || r->animals > 1 || !post_any_amount(t, from) || post_any_amount(&(struct tokens){t->item, from}, 0)) return 0;
+  for (size_t i = from; i < t->count && post_amount_at(t, i).tokens == 0; i++) {
+    size_t used = phrase_of(t, i, CLASS_EACH_OF_MEALS);
+    if (used == 0) continue;
+    post_claim(r, tokens_span(t, 0, i + used), CLAIM_TOLD, 0, 0);
+    return i + used;
+  }
+  while (end > from && t->item[end - 1].kind == TOKEN_MARK) end--;
+  size_t each = end > from && says(t, end - 1, "each") ? 1 : 0;
+  if (each == 0) return 0;
+  if (end > from + 1 && says(t, end - 2, "in at for")) each++;
+  post_claim(r, tokens_span(t, 0, from), CLAIM_TOLD, 0, 0);
+  post_claim(r, tokens_span(t, end - each, each), CLAIM_TOLD, 0, 0);
+  take(t, end - each, each);
+  return from;
+}
+
+size_t post_each_meal(struct post_reader *r, struct tokens *t) {
   double meals = post_meals_said(t);
   bool shared_out = false; /* "split into two meals": then the amounts are a day's */
   for (size_t i = 0; i < t->count; i++) shared_out = shared_out || says_a(t, i, CLASS_SHARED_OUT);
@@ -410,6 +446,13 @@ size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
   double bare = r->meals_told > 0 ? 0 : bare_meals(t);
   for (size_t i = 0; i < r->count && bare > 0 && !per_meal; i++) per_meal = strstr(r->item[i].text, "at each meal") != NULL;
   if (per_meal) r->meals_told = bare, r->meals_line = r->line;
+  size_t of_each = meals > 1 && !shared_out ? amounts_of_each(r, t) : 0;
+  if (of_each > 0) {
+    r->meals_a_day = meals;
+    r->period = "at each meal";
+    r->period_line = r->line;
+    return of_each;
+  }
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare && !says(t, i + a.tokens, "meals meal feeds")) return 0; /* of the foods that follow */

@@ -234,7 +234,7 @@ int post_day_rotation(struct span text, bool *weeks);
 
 /* "three meals a day, every meal the same", "each time": the amounts behind it are those of a meal; how many tokens to its
  * end. */
-size_t post_each_meal(struct post_reader *r, const struct tokens *t);
+size_t post_each_meal(struct post_reader *r, struct tokens *t);
 double post_meals_said(const struct tokens *t); /* "three small meals", "twice a day"; 0 */
 
 /* post_heading.c: the tokens of days at the start, which then are in *phrase; any amount at all; and whether it is a line

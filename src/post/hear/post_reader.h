@@ -221,7 +221,9 @@ struct post_reader {
   bool derived;             /* and it is that one that is asked about */
   bool by_weight;           /* the pot is shared out by what each of them weighs */
   double part_of_each;      /* "a third each"; 0 */
+  bool evenly;              /* as much to each of them, however many there are */
   bool own;                 /* the sentence tells what one gets beside it */
+  bool alone;               /* and that the others do not get it */
   bool feeds_each;          /* feeds_g is what each of several gets, and not all of them */
   bool one_pot;             /* words tell that several eat of one */
   bool they_share;          /* and that they share it */

@@ -27,10 +27,26 @@ static bool of_the_whole(struct post_reader *r, const struct tokens *t, size_t a
     return !is_word(t, at + 2) || !post_mention_at(r, t, at + 2);
   if (says(t, at, "of") && says(t, at + 1, "the this that") && says_a(t, at + 2, CLASS_THE_POT)) return true;
   if (at >= t->count) return true;
-  return t->item[at].kind == TOKEN_MARK || says(t, at, "and while but so");
+  return t->item[at].kind == TOKEN_MARK || says(t, at, "and while but so left remaining too also");
 }
 
 static bool is_pronoun(const struct tokens *t, size_t at) { return says(t, at, "she he"); }
+
+/* "The big fella has half", "the setter gets two thirds": who eats, by no name, right before the verb; "" nobody. */
+static struct span nameless_before(struct post_reader *r, const struct tokens *t, size_t verb) {
+  enum { WORDS_MOST = 3 };
+  struct span none = {"", 0}, called;
+  size_t from = verb;
+  while (from > 0 && verb - from < WORDS_MOST && is_word(t, from - 1) && !says(t, from - 1, "the my our") &&
+         post_mention_at(r, t, from - 1) == 0)
+    from--;
+  if (from == verb || from == 0 || !says(t, from - 1, "the my our") || says_a(t, verb - 1, CLASS_CHATTER) ||
+      says_a(t, verb - 1, CLASS_MEAL) || says_a(t, verb - 1, CLASS_VESSEL) || says_a(t, verb - 1, CLASS_THE_POT))
+    return none;
+  size_t used;
+  called = post_one_named(r, t, from, &used);
+  return called.n > 0 && from + used == verb ? called : t->item[verb - 1].at;
+}
 
 static bool is_name(const struct tokens *t, size_t at) {
   enum species s;
@@ -97,19 +113,6 @@ static bool relation(struct post_reader *r, const struct tokens *t, size_t at, s
   return true;
 }
 
-/* Words that tell of one pot for several. */
-static bool tells_of_a_pot(const struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++) {
-    size_t used = phrase_of(t, i, CLASS_ONE_POT);
-    bool time = false; /* "between the two days", "split between morning and evening": nobody's pot */
-    for (size_t k = i + used; k < i + used + 3 && k < t->count; k++)
-      time = time || says(t, k, "days meals feeds feedings weeks bowls mornings evenings") ||
-             (is_word(t, k) && (token_is_a(&t->item[k], CLASS_MEAL) || token_is_a(&t->item[k], CLASS_VESSEL)));
-    if (used > 0 && !time) return true;
-  }
-  return false;
-}
-
 /* "our cats Ash (4 kg) and Fig (6 kg) share 300 g a day": a pot, where somebody's part of it is told. */
 static bool says_they_share(const struct tokens *t) {
   for (size_t i = 0, them = 0; i < t->count; i++) {
@@ -122,9 +125,11 @@ static bool says_they_share(const struct tokens *t) {
 
 /* "both dogs", "the pair of them", "my 2 dogs" */
 static void count_them(struct post_reader *r, const struct tokens *t) {
+  enum species s;
   for (size_t i = 0; i < t->count; i++) {
     bool both = says(t, i, "both") &&
-                (says(t, i + 1, "dogs cats") || (says(t, i + 1, "of") && says(t, i + 2, "them my our the"))) &&
+                (says(t, i + 1, "dogs cats") ||
+                 (says(t, i + 1, "my our") && is_word(t, i + 2) && token_is_animal(&t->item[i + 2], &s)) || (says(t, i + 1, "of") && says(t, i + 2, "them my our the"))) &&
                 !says(t, i + 3, "next meals days");
     bool two = both || phrase_at(t, i, "the pair of them") > 0 ||
                (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
@@ -243,58 +248,14 @@ static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t 
     r->part_of_each = part, here = true;
   else if (each && r->animals > 1 && fabs(part * r->animals - 1) < 0.02) /* "..., a third each" */
     r->part_of_each = part, here = true;
+  else if (verb < t->count && (name = nameless_before(r, t, verb)).n > 0)
+    remember_part(r, name, part), here = true;
   else if (verb < t->count ? eater_before(t, verb, &name) : part_before > 0 && gapped_eater(t, part_before, i, &name))
     remember_part(r, name, part), here = true;
   if (!here) return false;
   for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
   if (is_mark(t, i + 1, '%')) take(t, i, used); /* no food's share */
   return true;
-}
-
-/* "They share it half half", "split 50/50 between them": the two of them get half each. */
-static void hear_halves(struct post_reader *r, struct tokens *t) {
-  bool shares = false, them = false;
-  for (size_t i = 0; i < t->count && !shares; i++) shares = says(t, i, "share shares shared split splits divide divided");
-  for (size_t i = 0; i < t->count && shares && !them; i++)
-    them = says(t, i, "they them both two cats dogs girls boys sisters brothers pair");
-  for (size_t i = 0; i < t->count && them; i++) {
-    size_t used = phrase_of(t, i, CLASS_IN_HALVES);
-    if (used == 0) continue;
-    r->part_of_each = 0.5;
-    r->one_pot = true;
-    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
-    take(t, i, used);
-  }
-}
-
-/* "Split three ways", of as many animals. */
-static void hear_ways(struct post_reader *r, struct tokens *t) {
-  for (size_t i = 0; i + 2 < t->count; i++) {
-    if (!says(t, i, "split splits divided shared goes cut")) continue;
-    struct quantity q = quantity_at(t, i + 1);
-    size_t ways = i + 1 + q.tokens;
-    if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, ways, "ways") || (int)q.low != r->animals || r->animals < 2)
-      continue;
-    r->part_of_each = 1 / q.low;
-    r->one_pot = true;
-    size_t from = i;
-    while (from > 0 && says(t, from - 1, "that's thats it's its that is it and all")) from--;
-    post_claim(r, tokens_span(t, from, ways + 1 - from), CLAIM_TOLD, 0, 0);
-    take(t, from, ways + 1 - from);
-  }
-}
-
-/* "They share a pot": how they eat, and no share of a food. */
-static void take_sharing(struct post_reader *r, struct tokens *t) {
-  for (size_t i = 1; i < t->count; i++) {
-    if (!says(t, i, "share shares") || !says(t, i + 1, "a one the") || !says(t, i + 2, "pot bowl dish tray batch")) continue;
-    size_t end = i + 3, from = i;
-    if (end < t->count && t->item[end].kind != TOKEN_MARK) continue;
-    while (from > 0 && says(t, from - 1, "they both we all two the")) from--;
-    post_claim(r, tokens_span(t, from, end - from), CLAIM_TOLD, 0, 0);
-    take(t, from, end - from);
-    return;
-  }
 }
 
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
@@ -304,11 +265,9 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   post_hear_same(r, t);
   count_them(r, t);
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
-  r->one_pot = r->one_pot || r->by_weight || tells_of_a_pot(t);
+  r->one_pot = r->one_pot || r->by_weight || post_tells_of_pot(t);
   r->they_share = r->they_share || says_they_share(t);
-  hear_halves(r, t);
-  hear_ways(r, t);
-  take_sharing(r, t);
+  post_hear_shared(r, t);
   size_t part_before = 0; /* behind the part that was told before in this sentence */
   for (size_t i = 0; i < t->count; i++) {
     double part = 0;
@@ -346,6 +305,20 @@ static double what_is_left(const struct post_reader *r) {
   return two && other && r->part[0].of < 1 ? 1 - r->part[0].of : (double)NAN;
 }
 
+/* "The setter gets two thirds, Nell gets a third": of those whose parts are told the only one by its name; NaN. */
+static double part_of_the_named(const struct post_reader *r) {
+  double part = (double)NAN;
+  size_t names = 0, nameless = 0;
+  for (size_t i = 0; i < r->part_count; i++) {
+    struct span name = r->part[i].name;
+    bool named = name.n > 1 && name.p[0] >= 'A' && name.p[0] <= 'Z';
+    if (named) part = r->part[i].of;
+    names += named;
+    nameless += name.n > 0 && !named;
+  }
+  return names == 1 && nameless > 0 ? part : (double)NAN;
+}
+
 /* The part of the one that is asked about; NaN when nobody told. 'told': in the post's own words. */
 static double our_part(const struct post_reader *r, bool *told) {
   double part = (double)NAN;
@@ -356,6 +329,8 @@ static double our_part(const struct post_reader *r, bool *told) {
              (r->they_share && r->part_count > 0);
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;
+  if (r->evenly && r->animals > 1) return 1.0 / r->animals;
+  if (r->asked_about.n == 0 && pot) part = part_of_the_named(r);
   if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
   if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
   bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */

@@ -123,7 +123,69 @@ static double across_tubs(struct tokens *t) {
   return 0;
 }
 
+/* "3 a day", "two of them daily", "three in a day", behind who eats them: its end, 'many' how many; 0. */
+static size_t so_many_a_day(const struct tokens *t, size_t at, double *many) {
+  struct quantity q = quantity_at(t, at);
+  if (at == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0 && q.low <= 6)) return 0;
+  if (!says_a(t, at - 1, CLASS_EATER_VERB) && !says(t, at - 1, "through") && t->item[at - 1].kind != TOKEN_MARK) return 0;
+  size_t end = at + q.tokens;
+  if (says(t, end, "of") && says(t, end + 1, "them these those")) end += 2;
+  if (says(t, end, "in")) end++;
+  size_t a_day = a_day_at(t, end);
+  if (a_day == 0) a_day = phrase_at(t, end, "per day");
+  *many = q.low;
+  return a_day > 0 ? end + a_day : 0;
+}
+
+/* "24 tubs and he eats 3 a day (am, noon, pm)", "that made 45 portions and he goes through three in a day": the meals that a
+ * batch makes, and how many of them are a day's. */
+static void tubs_and_so_many_a_day(struct post_reader *r, struct tokens *t) {
+  static const double LEAST = 4;
+  for (size_t i = 0; i < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    size_t behind = i + q.tokens, end = behind, to = 0;
+    double many = 0;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < LEAST || says(t, behind, "of")) continue;
+    end = tubs_end(t, behind);
+    if (end == behind || says(t, end, "of") || a_day_at(t, end) > 0) continue;
+    for (size_t k = end; k < t->count && to == 0; k++) to = so_many_a_day(t, k, &many);
+    if (to == 0 || !(many < q.low)) continue;
+    r->makes_meals = q.low;
+    r->meals_a_day = many;
+    size_t from = i;
+    while (from > 0 && t->item[from - 1].kind != TOKEN_MARK && post_amount_at(t, from - 1).tokens == 0) from--;
+    bool times = is_mark(t, to, '(') && !post_any_amount(t, to); /* "(am, noon, pm)" */
+    post_claim(r, tokens_span(t, from, (times ? t->count : to) - from), CLAIM_TOLD, 0, 0);
+    take(t, from, (times ? t->count : to) - from);
+    return;
+  }
+}
+
+/* "One pot = 4 days", "a tray is four days of food": how long all of it lasts, at 'from'; false: nothing of it. */
+static bool pot_lasts_at(struct post_reader *r, struct tokens *t, size_t from) {
+  size_t at = says(t, from, "one a this that the") || (is_number(t, from) && t->item[from].value == 1) ? from + 1 : from;
+  if (at == from || r->makes_days > 0 || !(says_a(t, at, CLASS_THE_POT) || says_a(t, at, CLASS_COOKWARE))) return false;
+  if (!is_mark(t, at + 1, '=') && !says(t, at + 1, "is does lasts makes equals")) return false;
+  struct quantity q = quantity_at(t, at + 2);
+  size_t unit = at + 2 + q.tokens, end = unit + 1;
+  if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 1 && q.low <= 31) || !says(t, unit, "days")) return false;
+  r->makes_days = q.low;
+  r->makes_line = r->line;
+  if (says(t, end, "of") && says(t, end + 1, "food it meals grub")) end += 2;
+  if (says(t, end, "for")) end++;
+  post_claim(r, tokens_span(t, from, end - from), CLAIM_TOLD, 0, 0);
+  take(t, from, end - from);
+  return true;
+}
+
+static void one_pot_lasts(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if ((i == 0 || t->item[i - 1].kind == TOKEN_MARK) && pot_lasts_at(r, t, i)) return;
+}
+
 void post_hear_tubs(struct post_reader *r, struct tokens *t) {
+  one_pot_lasts(r, t);
+  tubs_and_so_many_a_day(r, t);
   double packed = so_many_of(t);
   if (packed > 0) r->makes_meals = packed;
   double across = across_tubs(t);

@@ -70,6 +70,10 @@ void post_doubt_headings(struct post_reader *r);
 /* "2x daily each of those", "all of that every day": says it of the foods of this line that were told before. */
 bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 
+/* post_shared.c: how several share what is fed, and what one of them has alone, which is taken; words of one pot for several. */
+void post_hear_shared(struct post_reader *r, struct tokens *t);
+bool post_tells_of_pot(const struct tokens *t);
+
 /* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
  * all is read. */
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
