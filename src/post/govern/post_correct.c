@@ -14,7 +14,7 @@ static bool says_correction(const struct tokens *t) {
 /* "no! 0.5 g", "no its powder, 1/4 tsp", "no" and then "0.5 g": of the line before it. */
 static bool takes_back(const struct net *n) {
   static const char BACK[] = "no nope wait sorry oops";
-  if (says(&n->t, 0, BACK) && (n->t.count < 2 || !is_word(&n->t, 1) || says(&n->t, 1, "it's its that's thats i")))
+  if (says(&n->t, 0, BACK) && (n->t.count < 2 || !is_word(&n->t, 1) || says(&n->t, 1, "it's its that's thats i not")))
     return true;
   if (n->number < 2 || n->t.count > 4 || post_amount_at(&n->t, 0).tokens == 0) return false;
   const struct heard *before = n->h - 1;
@@ -143,7 +143,19 @@ static bool find_number(struct net *n, struct correction *c) {
   return true;
 }
 
-/* "it's lamb kidney, not ox": another food in the place of a line's. */
+/* "sorry, not carrot, parsnip": it is left out there as denied, and is fed. */
+static void forget_denied(struct net *n, struct span food) {
+  struct post_reader *r = n->r;
+  size_t kept = 0;
+  for (size_t i = 0; i < r->left_count; i++) {
+    const struct post_left *l = &r->left[i];
+    bool it = l->line == n->h->line && !l->fed && span_eq_fold(span_of(l->text), food);
+    if (!it) r->left[kept++] = *l;
+  }
+  r->left_count = kept;
+}
+
+/* "it's lamb kidney, not ox", "sorry, not carrot, parsnip": another food in the place of a line's. */
 static bool correct_food(struct net *n) {
   struct post_reader *r = n->r;
   size_t now = n->t.count, tokens = 0, no = n->t.count;
@@ -153,16 +165,18 @@ static bool correct_food(struct net *n) {
     if (a.tokens > 0 && !a.by_word) return false;
     size_t used = post_mention_at(r, &n->t, i);
     if (used == 0) continue;
-    if (no == n->t.count && now == n->t.count) now = i, tokens = used;
+    bool behind = no < n->t.count && i > no + 1 && i > 0 && (is_mark(&n->t, i - 1, ',') || says(&n->t, i - 1, "but it's its"));
+    if ((no == n->t.count || behind) && now == n->t.count) now = i, tokens = used;
     i += used - 1;
   }
   if (now == n->t.count || no == n->t.count || no + 1 >= n->t.count) return false;
-  while (now + tokens < no && is_word(&n->t, now + tokens) && !token_is_a(&n->t.item[now + tokens], CLASS_CHATTER)) tokens++;
+  bool first = now < no;
+  while ((first ? now + tokens < no : now + tokens < n->t.count) && is_word(&n->t, now + tokens) && !token_is_a(&n->t.item[now + tokens], CLASS_CHATTER)) tokens++;
   struct span head = n->t.item[now + tokens - 1].word, gone = n->t.item[no + 1].word;
   for (size_t k = r->count; k-- > 0;) {
     struct item *item = &r->item[k];
     if (item->kind != ITEM_FOOD || !net_has_word(span_of(item->text), gone)) continue;
-    if (!net_has_word(span_of(item->text), head) && !net_is_kind(head) && tokens > 1) continue;
+    if (first && !net_has_word(span_of(item->text), head) && !net_is_kind(head) && tokens > 1) continue;
     struct tokens own = post_tokens(r, span_of(item->text));
     struct post_amount a = post_amount_at(&own, 0);
     if (a.tokens == 0) continue;
@@ -182,6 +196,7 @@ static bool correct_food(struct net *n) {
     item->food = r->taken_food;
     item->words = span_of(arena_text(r->keep, r->taken_words));
     item->assumed = "";
+    forget_denied(n, tokens_span(&n->t, now, tokens));
     post_doubt(r, k, buf_text(&note));
     r->line = n->h->line;
     r->ask_of = k + 1;

@@ -211,13 +211,27 @@ static void doubt_alternatives(struct net *n) {
   take_first_choice(n, before, &others, count);
 }
 
+/* "Old was 300 g of mince and 120 g of rice, new is ...": the food behind one that is told as past, with no verb between. */
+static bool goes_on_with(const struct net *n, const struct claim *line) {
+  size_t from, to;
+  if (!range_of(n, line, &from, &to)) return false;
+  size_t amount = amount_of(n, line, from, to);
+  bool joined = says(&n->t, from, "and plus with") || (from > 0 && says(&n->t, from - 1, "and plus with")) ||
+                (from > 0 && amount == from && is_mark(&n->t, from - 1, ','));
+  for (size_t k = from; k < amount && joined; k++) joined = says(&n->t, k, "and plus with") || !is_word(&n->t, k);
+  return joined;
+}
+
 void net_doubt_lines(struct net *n) {
   struct post_reader *r = n->r;
+  enum doubt before = DOUBT_NONE;
   doubt_alternatives(n);
   for (size_t c = n->h->claim_from; c < n->claim_to; c++) {
     const struct claim *line = &r->claim[c];
     if (line->kind != CLAIM_LINE) continue;
     enum doubt d = doubt_of(n, line);
+    if (d == DOUBT_NONE && before == DOUBT_PAST && goes_on_with(n, line)) d = before;
+    before = d;
     if (d == DOUBT_NONE) continue;
     struct span quote = post_quote(r, line->text);
     bool any = false;
