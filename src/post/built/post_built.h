@@ -14,6 +14,9 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
 struct span post_aliases(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_percents(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_mixes.c: the parts of a mixture that are told elsewhere, behind its amount. */
+struct span post_mixes(struct post_reader *r, struct span text, struct arena *arena);
+
 /* post_each_line.c: one line, with what stands before it; the line itself where nothing is to be written otherwise. */
 typedef struct span rewrite_line(struct post_reader *r, struct span before, struct span line);
 struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite);
