@@ -49,6 +49,14 @@ static bool is_for_food(struct line_food *f, struct span foods, struct span text
   return false;
 }
 
+/* "2 cabbage leaves", "1 broccoli floret": a part, which weighs less than the whole piece. */
+static bool is_part_of_piece(struct span text, struct span foods) {
+  static const char *const PARTS[] = {"floret", "leaf", "stalk", "stem", "seed", "sprig", "slice", "wedge", "spear", "peel"};
+  for (size_t i = 0; i < COUNT_OF(PARTS); i++)
+    if (has_folded_word(text, span_of(PARTS[i])) && !has_folded_word(foods, span_of(PARTS[i]))) return true;
+  return false;
+}
+
 static const struct img_household *find_row(struct line_food *f) {
   const struct img_household *rows = IMG_ROWS(&f->lib->image, IMG_HOUSEHOLD, struct img_household), *best = NULL;
   const struct recipe_line *l = f->line;
@@ -61,7 +69,7 @@ static const struct img_household *find_row(struct line_food *f) {
     struct span words = span_of(lib_str(f->lib, rows[i].words)), foods = span_of(lib_str(f->lib, rows[i].foods));
     if (words.n > 0 && is_measure(unit, words) && is_for_food(f, foods, text)) return &rows[i];
     int n = words.n == 0 && piece ? holds_all(text, foods) : 0;
-    if (n <= most) continue;
+    if (n <= most || is_part_of_piece(text, foods)) continue;
     most = n;
     best = &rows[i];
   }

@@ -46,6 +46,11 @@ static void settle_other_days(struct parser *p, size_t i) {
              "which other days? name the days of the line before, as in 'on Monday and Thursday'");
     return;
   }
+  if (p->extra[i - 1].often.other_days) { /* the same other days */
+    p->line[i].days = before;
+    p->line[i].times_per_28 = p->line[i - 1].times_per_28;
+    return;
+  }
   p->line[i].days = ~before & WEEK;
   p->line[i].times_per_28 = CALENDAR_DAYS - p->line[i - 1].times_per_28;
 }

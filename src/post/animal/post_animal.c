@@ -148,11 +148,24 @@ static void find_subject(struct post_reader *r, const struct tokens *t) {
     }
 }
 
+/* "23 kg (50 lb)", "50 lb / 23 kg": the same once more in another unit; how many tokens. */
+static size_t said_again(const struct tokens *t, size_t at, double kg) {
+  static const double ALIKE = 0.08;
+  double other = 0;
+  bool open = is_mark(t, at, '(');
+  if (!open && !is_mark(t, at, '/') && !is_mark(t, at, '=') && !says(t, at, "or")) return 0;
+  size_t from = at + 1;
+  while (says(t, from, "about around so roughly that's ca") || is_mark(t, from, '=')) from++;
+  size_t used = post_weight_at(t, from, &other);
+  if (used == 0 || fabs(other - kg) > ALIKE * kg || (open && !is_mark(t, from + used, ')'))) return 0;
+  return from + used + open - at;
+}
+
 static void take_weight(struct post_reader *r, struct tokens *t, size_t at, size_t used, double kg) {
   species_by_weight(r, t, at, at + used);
   r->weight_kg = kg;
   r->animal_line = r->line;
-  take(t, at, used);
+  take(t, at, used + said_again(t, at + used, kg));
 }
 
 /* "My question is our cat, 3.8 kg", "please only the dog: Moritz, 11 kg" */
@@ -205,9 +218,10 @@ static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, si
   size_t behind = at + used;
   if (says(t, behind, "today now currently atm") || (says(t, behind, "this") && says(t, behind + 1, "morning week")))
     return true;
-  bool alone = at == 0 && (behind >= t->count || is_mark(t, behind, '.')) && r->count == 0 && isnan(r->weight_kg);
-  if (alone && r->dog_words + r->cat_words > 0 && says_a(t, behind - 1, CLASS_KILOGRAMS))
-    return true; /* "4.6 kg. 150 g cod" */
+  bool first = at == 0 && r->count == 0 && isnan(r->weight_kg) && says_a(t, behind - 1, CLASS_KILOGRAMS);
+  bool alone = behind >= t->count || is_mark(t, behind, '.');
+  bool heads = (is_mark(t, behind, ':') || is_mark(t, behind, ';')) && post_any_amount(t, behind);
+  if (first && (alone || heads)) return true; /* "4.6 kg. 150 g cod", "20 kg: 280 g turkey" */
   bool somebody = false;
   for (size_t i = behind; i < t->count; i++) somebody = somebody || says(t, i, "he she his her he's she's hes shes");
   return at == 0 && says(t, behind, "and but") && somebody && !post_any_amount(t, behind) &&
@@ -373,7 +387,7 @@ static void find_age(struct post_reader *r, struct tokens *t) {
                     says_a(t, i + 2, CLASS_TOLD_BESIDE_WEIGHT)); /* "(6, neutered)" */
     said =
         said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
-    said = said || (i > 1 && says(t, i - 1, "and n") && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
+    said = said || (i > 1 && (says(t, i - 1, "and n") || is_mark(t, i - 1, '&')) && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
     said = said || (is_mark(t, i - 1, ',') && says(t, i + 1, "in last next") && says_a(t, i + 2, CLASS_MONTH_NAME));
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))

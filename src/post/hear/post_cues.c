@@ -94,7 +94,9 @@ size_t clause_begin(const struct tokens *t, size_t at) {
   while (at > 0) {
     const struct token *k = &t->item[at];
     if (k->kind == TOKEN_MARK && k->mark < 128 && strchr(",.;!?():", (int)k->mark)) break;
-    if (says_a(t, at, CLASS_JOINS_CLAUSES) && says_a(t, at + 1, CLASS_BEGINS_JOINED_CLAUSE)) break;
+    if (says_a(t, at, CLASS_JOINS_CLAUSES) &&
+        (says_a(t, at + 1, CLASS_BEGINS_JOINED_CLAUSE) || says(t, at, "because cos coz cuz bc cause")))
+      break;
     at--;
   }
   return at;

@@ -217,6 +217,12 @@ static const char *period_of_shop(const struct post_reader *r, const struct toke
   return period;
 }
 
+/* "Everything is per week here and ...", "All numbers per week.": said of the whole, and not of one food. */
+static bool says_of_whole(const struct tokens *t) {
+  size_t at = says(t, 0, "all the these my our both") ? 1 : 0;
+  return says(t, 0, "everything all") || says_a(t, at, CLASS_WHOLE_OF_AMOUNTS);
+}
+
 /* "Weekly totals for Dot:", "kg per week:", "Per week he eats": what the lines below are told for. */
 bool post_period_heading(struct post_reader *r, const struct tokens *t) {
   const char *often = how_often(r, t), *shop = period_of_shop(r, t);
@@ -229,12 +235,13 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
   }
   struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
   if (first.feedings > 1 && first.tokens + 1 >= t->count) return false; /* "Twice daily." is of the foods before it */
-  bool told = says_what_goes_in(t);
+  bool told = says_what_goes_in(t) || says_of_whole(t);
   if (post_any_amount(t, 0) || (t->count > 14 && !told)) return false;
   const char *period = NULL;
   for (size_t i = 0; i < t->count; i++) { /* "one egg a day" is a food */
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare) return false;
+    if (told && says(t, i, "a an")) continue; /* "everything is per week, he's a staffy" */
     if (a.tokens > 0 && is_word(t, i + a.tokens) && !token_is_a(&t->item[i + a.tokens], CLASS_CHATTER) &&
         !says_a(t, i + a.tokens, CLASS_STRETCH_OF_DAYS))
       return false;

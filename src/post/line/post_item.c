@@ -388,6 +388,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */
   bool others = says_other_days(t, s.said_from, to);
+  if (others && says_other_days(t, s.said_from, s.amount)) *carried = "on the other days"; /* "..., with 90 g of potato" */
   if (others && !before[0] && !after[0])
     w.often = "on the other days";
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))

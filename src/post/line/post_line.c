@@ -83,6 +83,11 @@ static bool may_go(struct post_reader *r, struct span word) {
          is_a(word, CLASS_SHAPE_MAY_GO);
 }
 
+/* "live yogurt": is it the first word of these, or all of them? */
+static bool begins_with_word(struct span words, struct span word) {
+  return words.n >= word.n && span_eq(span_cut(words, 0, word.n), word) && (words.n == word.n || words.p[word.n] == ' ');
+}
+
 /* Words that the library's names do not spell so: told as an assumption. */
 static const char *misspelt(struct post_reader *r, const char *name) {
   struct span words = r->food_words;
@@ -92,7 +97,7 @@ static const char *misspelt(struct post_reader *r, const char *name) {
     if (t.item[i].kind != TOKEN_WORD || t.item[i].word.n < 4 || token_is_a(&t.item[i], CLASS_CHATTER)) continue;
     struct span folded = search_fold(&r->lib->image, t.item[i].word, r->arena);
     bool known = folded.n == 0 || memchr(folded.p, ' ', folded.n) || search_token(&r->lib->image, folded);
-    for (size_t k = 0; k < syn.count && !known; k++) known = span_eq(span_of(syn.strings + syn.row[k].from), folded);
+    for (size_t k = 0; k < syn.count && !known; k++) known = begins_with_word(span_of(syn.strings + syn.row[k].from), folded);
     size_t used;
     if (known || unit_at_token(&t, i, &used) != UNIT_NONE || span_holds_fold(span_of(name), t.item[i].word)) continue;
     struct buf b;

@@ -170,8 +170,15 @@ static bool try_stand_in(struct post_reader *r, const struct wanted *w, struct s
   return false;
 }
 
+/* "A tablespoon of pumpkin" is the puree of a tin; cubes are weighed, or said to be cubes. */
+static bool try_by_spoon(struct post_reader *r, const struct wanted *w, struct span words) {
+  enum diag_code why;
+  const char *form = w->amount.is_volume && !w->cooked ? means_as(post_trimmed(words), CLASS_BY_SPOON) : NULL;
+  return form && post_try_words(r, w, span_of(form), &why);
+}
+
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
-  if (try_without_kind(r, w, words)) return true;
+  if (try_without_kind(r, w, words) || try_by_spoon(r, w, words)) return true;
   return post_try_words(r, w, words, why) || try_stand_in(r, w, words) || try_whole_bird(r, w, words) ||
          try_organ_of_meat(r, w, words) || try_mineral(r, w, words) || try_translation(r, w, words);
 }

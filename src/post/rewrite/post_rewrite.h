@@ -40,6 +40,9 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
 struct span post_cut_out(struct post_reader *r, struct span text, const char *from, const char *to, const char *instead);
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
+/* post_plainly.c: what is said of one food in a roundabout way, plainly. */
+bool post_plainly_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+
 /* post_rewrite.c: the sentence with what it says of several foods at once written out food by food. */
 struct span post_written_out(struct post_reader *r, struct span text);
 

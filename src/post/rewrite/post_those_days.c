@@ -23,11 +23,23 @@ static struct span with_days(struct post_reader *r, const struct tokens *t, stru
   for (size_t i = 0; i + 1 < t->count; i++) {
     struct quantity q = says(t, i, "other remaining") ? quantity_at(t, i + 1) : (struct quantity){.fault = QUANTITY_NONE};
     size_t end = i + 1 + q.tokens;
-    bool apart = end < t->count && (is_mark(t, end, ':') || is_mark(t, end, ',') || is_mark(t, end, '-'));
-    if (q.fault != QUANTITY_FINE || q.tokens == 0 || !apart || q.low + days_counted(r->last_days_set) != WEEK) continue;
+    bool apart = end < t->count && (is_mark(t, end, ':') || is_mark(t, end, ',') || is_mark(t, end, '-') ||
+                                    says(t, end, "it's its it is he she they we i are he's she's days nights evenings"));
+    if (q.fault != QUANTITY_FINE || q.tokens == 0 || !apart) continue;
+    bool named = r->last_days_set != 0 && q.low + days_counted(r->last_days_set) == WEEK;
+    bool counted = !named && r->last_days_set == 0 && q.low + r->last_days_counted == WEEK;
+    if (!named && !counted) continue;
+    if (says(t, end, "days nights evenings")) end++;
     const char *at = t->item[end - 1].at.p + t->item[end - 1].at.n;
     struct buf b;
-    buf_init(&b, r->keep, text.n + 8);
+    buf_init(&b, r->keep, text.n + 20);
+    if (counted) { /* "five days a week ...; the other two it's": 2 days a week */
+      size_t from = i > 0 && says(t, i - 1, "the") ? i - 1 : i;
+      if (from > 0 && says(t, from - 1, "on for")) from--;
+      buf_addf(&b, "%.*s%d days a week%.*s", (int)(t->item[from].at.p - text.p), text.p, (int)q.low, (int)(text.p + text.n - at), at);
+      return buf_span(&b);
+    }
+    if (end > i + 1 + q.tokens) continue;
     buf_addf(&b, "%.*s days%.*s", (int)(at - text.p), text.p, (int)(text.p + text.n - at), at);
     return buf_span(&b);
   }
@@ -36,7 +48,7 @@ static struct span with_days(struct post_reader *r, const struct tokens *t, stru
 
 struct span post_those_days(struct post_reader *r, struct span text) {
   struct tokens t = post_tokens(r, text);
-  if (r->last_days.n > 0) {
+  if (r->last_days.n > 0 || r->last_days_counted > 0) {
     struct span whole = with_days(r, &t, text);
     if (whole.p != text.p) text = whole, t = post_tokens(r, text);
   }
@@ -58,6 +70,10 @@ struct span post_those_days(struct post_reader *r, struct span text) {
     if (f.days != 0 && !f.other_days) {
       r->last_days = arena_span(r->keep, tokens_span(&t, i, f.tokens));
       r->last_days_set = f.days;
+    } else if (f.days == 0 && !f.other_days && f.feedings <= 1 && !f.each_meal && !(f.per_28 > 0) &&
+               f.times_per_28 > 4 && f.times_per_28 < CALENDAR_DAYS && f.times_per_28 == 4 * floor(f.times_per_28 / 4)) {
+      r->last_days_counted = (int)(f.times_per_28 / 4);
+      r->last_days_set = 0;
     }
     i += f.tokens - 1;
   }

@@ -126,7 +126,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   size_t vessel = days || weeks || months || q.low < 2 ? t->count : vessel_at(t, unit);
   bool meals = vessel < t->count;
   if (days && is_mark(t, unit + 1, '\'')) unit++; /* "three days' worth" */
-  bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "out of it") > 0 ||
+  bool worth = says(t, unit + 1, "worth batch supply total totals shop ration rations") || phrase_at(t, unit + 1, "out of it") > 0 ||
                phrase_at(t, unit + 1, "at a time") > 0 || phrase_at(t, unit + 1, "out of that") > 0 ||
                phrase_at(t, unit + 1, "out of this") > 0 || phrase_at(t, unit + 1, "of food") > 0 ||
                phrase_at(t, unit + 1, "of it") > 0;
@@ -408,6 +408,7 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
     num_sig(&b, days, 4);
     buf_adds(&b, " days");
     size_t from = spread ? i - 1 : i;
+    if (is_mark(t, unit + 1, ':') && post_any_amount(t, unit + 2)) return ""; /* "40 lb dog, lasts 5 days: 4 lb turkey, ..." */
     take(t, from, unit + 1 - from);
     return buf_text(&b);
   }
