@@ -370,7 +370,8 @@ static void find_age(struct post_reader *r, struct tokens *t) {
     if (used == 0 || (i > 0 && says(t, i - 1, "for last past over within about") && !says(t, i + used - 1, "old"))) continue;
     bool then =
         i > 1 && says(t, i - 1, "at") && (says_a(t, i - 2, CLASS_NEUTERED) || says_a(t, i - 2, CLASS_NEUTERED_IN_ITS_PLACE));
-    if (isnan(r->age_years) && !then) r->age_years = years; /* and not of "spayed at 2 years" */
+    bool doubted = is_mark(t, i + used, '?'); /* "12 year old?? No, she is two" */
+    if (isnan(r->age_years) && !then && !doubted) r->age_years = years; /* and not of "spayed at 2 years" */
     take(t, i, used);
     if (then) continue;
     return;

@@ -187,8 +187,17 @@ static size_t period_number_at(const struct tokens *t, size_t at) {
   return 0;
 }
 
+/* "since 2019", "in 2020": a year. */
+static bool is_year(const struct tokens *t, size_t at) {
+  if (at == 0 || !is_number(t, at) || !says(t, at - 1, "since in from until till of spring summer autumn winter early late"))
+    return false;
+  double x = t->item[at].value;
+  return x >= 1990 && x <= 2040 && x == floor(x) && (at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK || is_word(t, at + 1)) &&
+         !means_as(at + 1 < t->count && is_word(t, at + 1) ? t->item[at + 1].word : (struct span){"", 0}, CLASS_UNIT);
+}
+
 size_t not_an_amount(const struct tokens *t, size_t at) {
-  size_t used = time_at(t, at);
+  size_t used = is_year(t, at) ? 1 : time_at(t, at);
   if (used == 0) used = share_at(t, at);
   if (used == 0) used = period_number_at(t, at);
   bool per_day =

@@ -82,6 +82,11 @@ const char *not_fed_at(const struct tokens *t, size_t *at) {
     if (!more_than && (phrase_of(t, i, CLASS_TOLD_AS_PAST) > 0 || is_old_version(t, i))) return NOT_FED_PAST;
     if (phrase_of(t, i, CLASS_TOLD_AS_ADVICE) > 0 && !is_followed(t, i)) return NOT_FED_ADVICE;
     if (phrase_of(t, i, CLASS_TOLD_AS_REFUSED) > 0) return "said not to be given";
+    if (phrase_of(t, i, CLASS_TOLD_AS_JOKE) > 0) { /* "A teaspoon of marmite, kidding": of what stands before it */
+      while (*at > 0 && t->item[*at - 1].kind == TOKEN_MARK) --*at;
+      if (*at > 0) --*at;
+      return "a joke, and not what is fed";
+    }
   }
   return NULL;
 }

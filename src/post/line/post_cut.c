@@ -198,6 +198,13 @@ static bool is_pair_weighed(struct post_reader *r, const struct tokens *t, const
   return post_names_food(r, t, 0, i - 1) && post_names_food(r, t, i, at);
 }
 
+/* "250 mg taurine and a vitamin mix": what stands on its label is none of the food before it. */
+static bool says_product(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (phrase_of(t, i, CLASS_PRODUCT) > 0) return true;
+  return false;
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
   size_t chunk = 0; /* where the words before a bracket begin */
@@ -266,9 +273,10 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     if (colon && !has_before && content > 0) after_words = after_words && has;
     bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
                   !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
-    if (listed) vague = true;
+    bool product = starts && !has && has_before && !opens && says_product(t, i, end); /* "and a vitamin mix" */
+    if (listed || product) vague = true;
     if (after_words && is_pair_weighed(r, t, now, i, at, &a)) after_words = false;
-    if (starts && (other || after_words || listed || (vague && (has_before || now->vague)))) {
+    if (starts && (other || after_words || listed || product || (vague && (has_before || now->vague)))) {
       if (opens && has_before && bracket_is_the_whole(t, i - 1, &now->value)) now->skip = true;
       size_t said_before = opens && !has_before ? now->from : i; /* "Fish on Tuesdays (200 g cod)" */
       if (said_before < i) now->skip = true;

@@ -77,6 +77,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   struct words w = {0};
   size_t from = s->from;
   buf_init(&w.text, r->arena, 2000);
+  if (s->vague && post_leave_product(r, t, s->from, s->to)) return;
   for (size_t i = s->from; i < s->to; i++) {
     if (says_a(t, i, CLASS_NOT_FED_HERE)) return;
     if (is_word(t, i) && token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT)) from = i + 1;
@@ -388,7 +389,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */
   bool others = says_other_days(t, s.said_from, to);
-  if (others && says_other_days(t, s.said_from, s.amount)) *carried = "on the other days"; /* "..., with 90 g of potato" */
+  if (others && !before[0] && says_other_days(t, s.said_from, s.amount)) *carried = "on the other days"; /* "..., with 90 g of potato" */
   if (others && !before[0] && !after[0])
     w.often = "on the other days";
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))

@@ -48,6 +48,8 @@ bool post_is_at_meals(const struct tokens *t, size_t amount);
 void post_hear_products(struct post_reader *r);
 
 /* post_line_else.c: the same, or what else these words may mean. */
+/* "and a vitamin mix": a product without an amount is left out, and its label asked for. */
+bool post_leave_product(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
 const char *post_animal_of_meat(struct post_reader *r); /* that all meat counted so far is of; "" none, or several */
 

@@ -131,7 +131,7 @@ static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct
       minced = true;
     else if (says(&t, i, "bone bones bone-in"))
       bone = true;
-    else if (!says_a(&t, i, CLASS_WITHIN_WHOLE_BIRD))
+    else if (!says_a(&t, i, CLASS_WITHIN_WHOLE_BIRD) && !token_is_a(&t.item[i], CLASS_CHATTER))
       return false;
   }
   if (!animal[0] || !minced || !bone) return false;
@@ -168,6 +168,18 @@ static bool try_stand_in(struct post_reader *r, const struct wanted *w, struct s
     return true;
   }
   return false;
+}
+
+bool post_leave_product(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  bool product = false;
+  for (size_t i = from; i < to && !product; i++) product = phrase_of(t, i, CLASS_PRODUCT) > 0;
+  if (!product || holds_a(t, from, to, CLASS_DENYING) || holds_a(t, from, to, CLASS_NOT_FED_HERE)) return false;
+  struct span said = tokens_span(t, from, to - from);
+  post_leave(r, said, "what is in it stands on its label alone", true);
+  post_ask(r, 2.5,
+           "What does the label of '%.*s' state for each nutrient, per tablet, scoop or gram, and how much of it is fed?",
+           SPAN_ARG(post_quote(r, said)));
+  return true;
 }
 
 /* "A tablespoon of pumpkin" is the puree of a tin; cubes are weighed, or said to be cubes. */

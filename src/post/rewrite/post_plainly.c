@@ -27,25 +27,36 @@ static bool shape_of_weight(struct post_reader *r, const struct tokens *t, struc
 
 /* "boiled", "shredded", "peeled": of a food, and no name of another one. */
 static bool is_participle(const struct tokens *t, size_t at) {
-  if (!is_word(t, at)) return false;
+  if (!is_word(t, at) || says_a(t, at, CLASS_HEADING_OF_PAST) || says(t, at, "weighed measured fed need added")) return false;
   struct span w = t->item[at].word;
+  const char *state;
   bool ed = w.n > 4 && span_is(span_cut(w, w.n - 2, w.n), "ed");
-  const char *state;
-  return (ed || says(t, at, "ground cut rinsed")) &&
-         (!says_a(t, at, CLASS_CHANGES_THE_FOOD) || says(t, at, "shredded") || meaning_at(t, at, CLASS_STATE_BEHIND_NAME, &state) > 0);
+  if (!ed && !says(t, at, "ground cut")) return false;
+  return !says_a(t, at, CLASS_CHANGES_THE_FOOD) || says(t, at, "shredded") ||
+         meaning_at(t, at, CLASS_STATE_BEHIND_NAME, &state) > 0;
 }
 
-static bool tells_state(const struct tokens *t, size_t at) {
-  const char *state;
-  return meaning_at(t, at, CLASS_STATE_BEHIND_NAME, &state) > 0 || says(t, at, "mashed pureed drained ground minced");
+/* Is a food named in the words right before 'at', with no mark between? */
+static bool behind_a_food(struct post_reader *r, const struct tokens *t, size_t at) {
+  enum { FAR = 5 };
+  for (size_t i = at; i-- > 0 && i + FAR > at && (is_word(t, i) || is_mark(t, i, ','));)
+    if (post_mention_at(r, t, i) > 0) return true;
+  return false;
 }
 
-/* "70 g chicken breast boiled and shredded", "peeled and steamed": the one that tells more of it. */
+/* "70 g chicken breast boiled and shredded", "60 g washed and grated courgette": one food. */
 static bool joined_participles(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 1; i + 1 < t->count; i++) {
     bool joins = says(t, i, "and n then") || is_mark(t, i, '&') || is_mark(t, i, '+') || is_mark(t, i, '/');
-    if (!joins || !is_participle(t, i - 1) || !is_participle(t, i + 1) || post_amount_at(t, i + 1).tokens > 0) continue;
-    *out = tells_state(t, i - 1) || !tells_state(t, i + 1) ? cut(r, t, text, i, i + 2, "") : cut(r, t, text, i - 1, i + 1, "");
+    if (!joins || !is_participle(t, i - 1) || !is_participle(t, i + 1) || says(t, i + 2, "the his her it a some my")) continue;
+    bool behind = behind_a_food(r, t, i - 1), before = post_mention_at(r, t, i + 2) > 0;
+    for (size_t back = 1; back <= 4 && back < i && !before; back++) { /* "60 g washed and grated courgette" */
+      struct post_amount a = post_amount_at(t, i - 1 - back);
+      before = a.tokens > 0 && i - 1 - back + a.tokens + (says(t, i - 2, "of") ? 1 : 0) == i - 1;
+    }
+    if (says(t, i - 1, "drained rinsed") && says(t, i + 1, "drained rinsed")) continue; /* as tables have it */
+    if (!behind && !before) continue;
+    *out = behind ? cut(r, t, text, i, i + 1, ",") : cut(r, t, text, i, i + 2, "");
     return true;
   }
   return false;
@@ -100,7 +111,7 @@ static bool counted_behind(struct post_reader *r, const struct tokens *t, struct
     size_t at = i + 1;
     while (says(t, at, "just only about maybe i give the")) at++;
     struct quantity q = quantity_at(t, at);
-    if (q.fault != QUANTITY_FINE || q.tokens == 0 || q.low != q.high) continue;
+    if (q.fault != QUANTITY_FINE || q.tokens == 0 || q.low != q.high || q.low < 1) continue;
     size_t size = at + q.tokens, end;
     struct post_amount weight = q.low == 1 ? post_amount_at(t, size) : (struct post_amount){0};
     struct post_amount own = post_amount_at(t, at);
@@ -189,6 +200,19 @@ static bool same_weight(struct post_reader *r, const struct tokens *t, struct sp
   return false;
 }
 
+/* Where the food that is named at 'from' ends, before what it stands for and when it is fed; 'from': none is named. */
+static size_t food_until(struct post_reader *r, const struct tokens *t, size_t from) {
+  enum { WORDS_MOST = 6 };
+  size_t to = from;
+  bool named = false;
+  while (is_word(t, to) && to < from + WORDS_MOST && !says(t, to, "for instead on in at as and with") &&
+         frequency_at(t, to).tokens == 0) {
+    named = named || post_mention_at(r, t, to) > 0;
+    to++;
+  }
+  return named || (to > from && post_names_food(r, t, from, to)) ? to : from;
+}
+
 /* "Mondays we substitute 170 g of mackerel for the lamb", "change the turkey for 150 g of salmon" */
 static bool weighed_swap(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i + 4 < t->count; i++) {
@@ -198,7 +222,7 @@ static bool weighed_swap(struct post_reader *r, const struct tokens *t, struct s
     struct buf b;
     buf_init(&b, r->arena, text.n + 40);
     if (a.is_mass) { /* the new one first */
-      size_t food = at + a.tokens + (says(t, at + a.tokens, "of") ? 1 : 0), end = post_food_end(r, t, food);
+      size_t food = at + a.tokens + (says(t, at + a.tokens, "of") ? 1 : 0), end = food_until(r, t, food);
       if (end == food || !says(t, end, "for") || !says(t, end + 1, "the his her") || post_mention_at(r, t, end + 2) == 0) continue;
       size_t old = end + 2 + post_mention_at(r, t, end + 2);
       buf_addf(&b, "%.*s instead of the %.*s", SPAN_ARG(tokens_span(t, at, end - at)),
@@ -223,7 +247,7 @@ static bool weighed_swap(struct post_reader *r, const struct tokens *t, struct s
     at += says(t, at + 1, "about another") ? 2 : 1;
     a = post_amount_at(t, at);
     if (!a.is_mass) continue;
-    size_t food = at + a.tokens + (says(t, at + a.tokens, "of") ? 1 : 0), end = post_food_end(r, t, food);
+    size_t food = at + a.tokens + (says(t, at + a.tokens, "of") ? 1 : 0), end = food_until(r, t, food);
     if (end == food) continue;
     buf_addf(&b, "%.*s instead of the %.*s", SPAN_ARG(tokens_span(t, at, end - at)), SPAN_ARG(tokens_span(t, old, old_end - old)));
     *out = cut(r, t, text, begin, end, buf_text(&b));
@@ -243,7 +267,7 @@ static size_t close_of(const struct tokens *t, size_t open) {
 
 /* "turkey (the dark meat one)", "cabbage (the pointed sort)": what stands between. */
 static bool the_one(struct post_reader *r, const struct tokens *t, struct span text, size_t open, size_t close, struct span *out) {
-  if (!says(t, open + 1, "the") || close < open + 4 || !says(t, close - 1, "one ones sort kind type stuff variety")) return false;
+  if (!says(t, open + 1, "the") || close < open + 4 || close > open + 6 || !says(t, close - 1, "one ones sort kind type stuff variety")) return false;
   *out = cut(r, t, text, close - 1, close, "");
   *out = post_cut_out(r, *out, out->p + (token_begin(t, open + 1) - text.p), out->p + (token_end(t, open + 1) - text.p), "");
   return true;
@@ -305,6 +329,13 @@ static bool bones_and_organs(struct post_reader *r, const struct tokens *t, stru
   return true;
 }
 
+/* Nothing but digits and a stroke. */
+static bool is_amount_like(struct span s) {
+  for (size_t i = 0; i < s.n; i++)
+    if (!memchr("0123456789/ ", s.p[i], 12)) return false;
+  return true;
+}
+
 /* "60 g of peas and carrots (30 each)", "(half each)", "(30/30)": equal parts. */
 static bool parts_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, size_t open, size_t close,
                              struct span *out) {
@@ -322,8 +353,10 @@ static bool parts_in_bracket(struct post_reader *r, const struct tokens *t, stru
       struct post_amount one = is_number(t, i) ? post_amount_at(t, i) : (struct post_amount){0};
       if (one.tokens > 0 && fabs(one.low * (double)n - a.low) > 0.02 * a.low && one.low >= 1) even = false;
     }
-    bool pair = close == open + 4 && n == 2 && is_number(t, open + 1) && is_number(t, open + 3) &&
-                t->item[open + 1].value == t->item[open + 3].value;
+    struct span said = tokens_span(t, open + 1, close - open - 1); /* "(30/30)" */
+    const char *slash = memchr(said.p, '/', said.n);
+    size_t front = slash ? (size_t)(slash - said.p) : 0;
+    bool pair = n == 2 && front > 0 && span_eq(span_cut(said, 0, front), span_cut(said, front + 1, said.n)) && is_amount_like(said);
     if (!even && !pair) continue;
     struct buf b;
     buf_init(&b, r->arena, 2 * text.n + 100);
@@ -341,9 +374,9 @@ static bool parts_in_bracket(struct post_reader *r, const struct tokens *t, stru
 }
 
 static bool bracket(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  for (size_t open = 1; open + 2 < t->count; open++) {
+  for (size_t open = 1; open + 1 < t->count; open++) {
     size_t close = is_mark(t, open, '(') ? close_of(t, open) : t->count;
-    if (close == t->count) continue;
+    if (close == t->count || close == open + 1) continue;
     if (the_one(r, t, text, open, close, out) || two_weights(r, t, text, open, close, out) ||
         bones_and_organs(r, t, text, open, close, out) || parts_in_bracket(r, t, text, open, close, out))
       return true;
