@@ -56,7 +56,9 @@ static bool joined_participles(struct post_reader *r, const struct tokens *t, st
     }
     if (says(t, i - 1, "drained rinsed") && says(t, i + 1, "drained rinsed")) continue; /* as tables have it */
     if (!behind && !before) continue;
-    *out = behind ? cut(r, t, text, i, i + 1, ",") : cut(r, t, text, i, i + 2, "");
+    const char *state; /* before the name the one that tells more of it: "cooked and cooled rice" */
+    bool first = meaning_at(t, i - 1, CLASS_STATE_BEHIND_NAME, &state) > 0;
+    *out = behind ? cut(r, t, text, i, i + 1, ",") : first ? cut(r, t, text, i, i + 2, "") : cut(r, t, text, i - 1, i + 1, "");
     return true;
   }
   return false;
