@@ -10,6 +10,7 @@ static bool ends_with_amount(struct span s) {
   while (i > 0 && ((s.p[i - 1] >= '0' && s.p[i - 1] <= '9') || memchr("./", s.p[i - 1], 2))) i--;
   if (i == digits) return false;
   while (i > 0 && memchr(" ,(:~=", s.p[i - 1], 6)) i--;
+  if (i > 2 && s.p[i - 1] == ')') return true; /* "pasta (cooked) 180 g." */
   return i > 2 && ((s.p[i - 1] | 0x20) >= 'a' && (s.p[i - 1] | 0x20) <= 'z');
 }
 

@@ -53,6 +53,8 @@ void refer_swap(struct story *st);   /* post_refer_swap.c: "Fridays the beef bec
 void refer_kinds(struct story *st); /* post_refer_kinds.c: "four days beef, three chicken", "in week one ..., in week two" */
 void refer_parts(struct story *st); /* post_refer_parts.c: proportions, and the total that they are of */
 void refer_batch(struct story *st); /* post_refer_batch.c: "yield 10 daily portions", "not in the bags", "units are oz" */
+void refer_pieces(struct story *st);   /* post_refer_pieces.c: "12 muffins, he eats 3 a day" */
+void refer_one_day(struct story *st);  /* post_refer_one_day.c: "we do it every Friday, the other six days she has ..." */
 void refer_eaters(struct story *st);   /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
 void refer_homes(struct story *st);    /* post_refer_homes.c: "a week with me and a week with my ex" */
 void refer_pronouns(struct story *st); /* post_refer_guard.c: "in place of it", "80 g more" */

@@ -57,6 +57,17 @@ static void made_so_often(struct story *st, size_t i) {
   refer_between(st, i, 0, verb, buf_text(&b));
 }
 
+/* "10 portions (1 portion = 1 day", "(a portion is what he gets per day)": the tokens from 'at' on; 0. */
+static size_t behind_one_portion(const struct tokens *t, size_t of, size_t at) {
+  enum { FAR = 12 };
+  size_t day = of;
+  if (!is_mark(t, of, '=') && !says(t, of, "is does lasts feeds for covers")) return 0;
+  while (day < t->count && day < of + FAR && !is_mark(t, day, ')') && !is_mark(t, day, ',') && !says(t, day, "day daily"))
+    day++;
+  if (!says(t, day, "day daily") || says(t, day - 1, "half two")) return 0;
+  return day + 1 + is_mark(t, day + 1, ')') - at;
+}
+
 /* "yield 10 daily portions", "10 portions, one a day", "12 boxes, one per day": days. The tokens; 0. */
 static size_t daily_portions(const struct tokens *t, size_t at, double *days) {
   struct quantity q = quantity_at(t, at);
@@ -69,6 +80,8 @@ static size_t daily_portions(const struct tokens *t, size_t at, double *days) {
   if (!says_a(t, behind, CLASS_VESSEL_OF_SUPPLY)) return 0;
   size_t one = behind + 1;
   while (is_mark(t, one, ',') || is_mark(t, one, '(')) one++;
+  bool one_of_them = says(t, one, "one a each every") || (is_number(t, one) && t->item[one].value == 1);
+  if (one_of_them && says_a(t, one + 1, CLASS_VESSEL_OF_SUPPLY)) return behind_one_portion(t, one + 2, at);
   if (!says(t, one, "one 1") && !(is_number(t, one) && t->item[one].value == 1)) return 0;
   one++;
   if (says_a(t, one, CLASS_VESSEL_OF_SUPPLY)) one++;
@@ -84,15 +97,19 @@ static void portions_are_days(struct story *st, size_t i) {
     if (used == 0) continue;
     while (from > 0 && t->item[from - 1].kind != TOKEN_MARK) from--;
     if (from > 0 && is_mark(t, from - 1, ':') && from < 3) from = 0; /* "Yield: 10 daily portions" */
-    while (to < t->count && t->item[to].kind != TOKEN_MARK) to++;
     bool food = false;
     double kg;
+    size_t end = to;
+    while (end < t->count && t->item[end].kind != TOKEN_MARK && post_weight_at(t, end, &kg) == 0) end++;
+    if (end == t->count || t->item[end].kind == TOKEN_MARK) to = end; /* "... = 1 day for a 20 kg dog" */
     for (size_t m = 0; m < t->count; m++) food = food || post_mention_at(st->r, t, m) > 0 || post_weight_at(t, m, &kg) > 0;
     struct buf b;
     buf_init(&b, st->r->arena, 60);
     buf_adds(&b, "\x1FMakes ");
     num_sig(&b, days, 3);
     buf_adds(&b, " days\x1F");
+    for (size_t m = k, of; m < to; m++) /* "a portion is what my 20 kg dog gets per day" */
+      if ((of = post_weight_at(t, m, &kg)) > 0) buf_addf(&b, "%.*s\x1F", SPAN_ARG(tokens_span(t, m, of + 1)));
     if (food)
       refer_between(st, i, from, to, buf_text(&b));
     else
