@@ -246,7 +246,8 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool other = has && has_before && content > 0 && !(opens && a.bare);
     bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
     /* "1 tsp fish oil, and sardines on fridays (half a tin)": the food before the bracket is another one */
-    bool of_before = opens && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
+    bool closed = i > 0 && is_mark(t, i - 1, ')') && a.is_mass && at == i; /* "... and pasta (cooked) 180 g" */
+    bool of_before = (opens || closed) && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
                      (now->value.is_mass || now->value.is_volume) && post_names_food(r, t, chunk, i - 1);
     if (of_before) {
       now->to = chunk - 1;
