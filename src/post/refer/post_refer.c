@@ -64,6 +64,8 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_versions(&st);
   refer_meals(&st);
   refer_eaters(&st);
+  refer_bracket(&st);
+  refer_weights(&st);
   refer_pieces(&st);
   refer_one_day(&st);
   refer_batch(&st);

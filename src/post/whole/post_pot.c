@@ -267,6 +267,7 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
   r->one_pot = r->one_pot || r->by_weight || post_tells_of_pot(t);
   r->they_share = r->they_share || says_they_share(t);
+  post_hear_divided(r, t);
   post_hear_shared(r, t);
   size_t part_before = 0; /* behind the part that was told before in this sentence */
   for (size_t i = 0; i < t->count; i++) {
@@ -324,6 +325,8 @@ static double our_part(const struct post_reader *r, bool *told) {
   double part = (double)NAN;
   *told = r->derived;
   if (r->derived) return r->relative.of;
+  double among = r->divided_by > 1 ? r->divided_by : r->animals;
+  if (r->divided_by > 0 && among > 1 && (r->animals <= 1 || among == r->animals)) return *told = true, 1 / among;
   if (r->for_one && r->part_count == 0) return part; /* "each cat gets a yolk" beside parts that are told */
   bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1 || r->part_count > 1 ||
              (r->they_share && r->part_count > 0);
