@@ -1,0 +1,73 @@
+/* What an experienced formulator would sign: food before pills, few lines, the dinner left as it is. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "mend_scene.h"
+
+/* Too little choline: an egg, for which the meat makes a little room, and no capsule, though that may be a line less. */
+static void an_egg_rather_than_a_capsule(void **state) {
+  (void)state;
+  struct animal a = dog(19);
+  struct app_mend_request q = request("Makes: 3 days\nNever: kidney\n900 g lamb shoulder, raw\n200 g chicken necks, raw, "
+                                      "bone-in\n75 g lamb liver, raw\n150 g zucchini, raw\n20 g ground eggshell\n",
+                                      &a);
+  const struct app_mend_answer *r = ask(&q);
+  assert_int_equal(r->answer.count, 1);
+  assert_non_null(strstr(r->answer.found[0].text, "boiled egg"));
+  assert_null(strstr(r->answer.found[0].text, "choline"));
+  assert_true(r->answer.found[0].proposal->rather);
+}
+
+/* A cat on one food lacks twenty things. Of two tablets, drops, oils and eight traces nobody makes a dinner: few lines do, the
+ * owner's food stays, and flesh of the same bird is no other dinner. Six at most is what whoever formulates for owners asks. */
+static void a_cat_on_one_food_gets_few_lines(void **state) {
+  (void)state;
+  static const struct {
+    const char *text, *owned;
+  } BOWLS[] = {{"120 g chicken breast, skinless, cooked\n", "chicken breast"},
+               {"150 g chicken breast, skinless, raw\n", "chicken breast"},
+               {"140 g chicken thigh, skinless, cooked\n0.5 g eggshell powder\n", "chicken thigh"},
+               {"130 g salmon, cooked\n", "salmon"},
+               {"120 g cod, baked\n", "cod"},
+               {"150 g canned tuna in water, drained\n500 mg taurine\n", "tuna"}};
+  struct animal a = animal_plain(SPECIES_CAT, 4);
+  for (size_t i = 0; i < COUNT_OF(BOWLS); i++) {
+    struct app_mend_request q = request(BOWLS[i].text, &a);
+    const struct app_mend_answer *r = ask(&q);
+    assert_int_equal(r->answer.count, 1);
+    int added = 0;
+    for (size_t k = 0; k < r->answer.found[0].proposal->count; k++) {
+      const struct mend_change *c = &r->answer.found[0].proposal->change[k];
+      added += c->line < 0;
+      if (c->line >= 0) assert_true(c->to_g >= c->from_g * (2.0 / 3 - 0.01));
+    }
+    if (added > 6) print_error("%s: %d lines\n", BOWLS[i].text, added);
+    assert_true(added <= 6);
+    assert_non_null(strstr(r->answer.found[0].text, BOWLS[i].owned));
+  }
+}
+
+/* Much vitamin A is remarked on where it is liver's. A dog makes a little of it from carotene, and no carrot is the worse for
+ * that. */
+static void carrots_are_no_liver(void **state) {
+  (void)state;
+  struct animal a = dog(19);
+  struct app_mend_request q = request("355 g turkey thigh, skinless, cooked\n135 g boiled carrots\n27 g cooked lamb liver\n"
+                                      "105 g boiled potatoes\n2 1/2 tsp canola oil\n",
+                                      &a);
+  const struct app_mend_answer *r = ask(&q);
+  assert_int_equal(r->answer.count, 1);
+  assert_non_null(strstr(r->answer.found[0].text, "135 g boiled carrots\n"));
+}
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      T(an_egg_rather_than_a_capsule),
+      T(a_cat_on_one_food_gets_few_lines),
+      T(carrots_are_no_liver),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
