@@ -104,6 +104,8 @@ static double bowl_grams(const struct mend_search *s) {
   return sum;
 }
 
+bool mend_is_as_main(const struct mend_search *s, double grams) { return grams >= MAIN_SHARE * bowl_grams(s); }
+
 /* What a line may be raised by while nothing is stretched: to its usual portion; a main food by a third. */
 static double usual_raise(const struct mend_search *s, size_t line, bool main) {
   uint32_t food = s->q->ration->line[line].shown_food;
@@ -119,7 +121,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   if (o->keep || s->danger[line] || !(g > 0)) return;
   const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
   bool supplement = f && f->part == PART_SUPPLEMENT,
-       main = !supplement && f && (f->part == PART_MUSCLE || g >= MAIN_SHARE * bowl_grams(s));
+       main = !supplement && f && (f->part == PART_MUSCLE || mend_is_as_main(s, g));
   struct mend_column c = {.line = (int)line,
                           .offer = -1,
                           .sign = 1,

@@ -9,6 +9,7 @@
 #include "change/mend_search.h"
 
 enum { OWN_COUNTS = 1, FOOD_COUNTS = 2, PILL_COUNTS = 3 };
+enum { SPARED_LEAST = 2 }; /* lines, for a new main food */
 static const double MORE_ROOM = 0.08;  /* of the owner's main foods, for all foods in place of pills */
 static const double HELPS_LEAST = 0.5; /* of what is lacking without the pill, at the food's usual most */
 
@@ -80,11 +81,12 @@ static double main_lost(const struct mend_search *s, const double *x) {
   return all > 0 ? lost / all : 0;
 }
 
-/* Does a food of the owner's go altogether that is still there in the other? */
-static bool takes_out(const struct mend_search *s, const double *x, const double *other) {
-  static const double ALL_OF_IT = 1 - 1e-6;
+static const double ALL_OF_IT = 1 - 1e-6, MORE_THAN_HALF = 0.5 + 1e-6;
+
+/* Does so large a part of a food of the owner's go, of which less goes in the other? */
+static bool takes_out(const struct mend_search *s, double part, const double *x, const double *other) {
   for (size_t j = 0; j < s->columns; j++) {
-    double most = s->column[j].most * ALL_OF_IT;
+    double most = s->column[j].most * part;
     if (s->column[j].line >= 0 && s->column[j].sign < 0 && x[j] >= most && other[j] < most) return true;
   }
   return false;
@@ -107,7 +109,7 @@ static void let_go(struct mend_search *s, struct mend_choice *c) {
     struct mend_choice less = *c;
     if (!in[j]) continue;
     in[j] = false;
-    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c) && !takes_out(s, less.x, c->x)) *c = less;
+    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c) && !takes_out(s, ALL_OF_IT, less.x, c->x)) *c = less;
     mend_lines_in_use(s, c->x, in);
   }
 }
@@ -127,7 +129,7 @@ static bool instead_of(struct mend_search *s, size_t pill, double lost_most, str
     in[j] = true;
     if (room < s->columns) in[room] = true;
     if (mend_kin_clash(s, in) || !mend_within(s, in, GRAIN_LEAST, 1, &other, &none) || !is_less(s, &other, &best) ||
-        main_lost(s, other.x) > lost_most || takes_out(s, other.x, c->x))
+        main_lost(s, other.x) > lost_most || takes_out(s, ALL_OF_IT, other.x, c->x))
       continue;
     best = other;
     found = true;
@@ -136,10 +138,27 @@ static bool instead_of(struct mend_search *s, size_t pill, double lost_most, str
   return found;
 }
 
-/* Foods alone, where they are no more trouble to whoever feeds, in portions as usual. */
+/* Is a food added of which there is as much as of a main one? */
+static bool adds_main(const struct mend_search *s, const double *x) {
+  for (size_t j = 0; j < s->columns; j++)
+    if (s->column[j].line < 0 && mend_in_use(s, j, x[j]) && mend_is_as_main(s, x[j])) return true;
+  return false;
+}
+
+static int lines_of(const struct mend_search *s, const double *x) {
+  int n = 0;
+  for (size_t j = 0; j < s->columns; j++) n += mend_in_use(s, j, x[j]);
+  return n;
+}
+
+/* Foods alone, where they are no more trouble to whoever feeds, in portions as usual, and leave as much of the dinner: 300 g
+ * of cod a day for its iodine are another one, unless with them two lines or more are spared. */
 bool mend_foods_come_first(const struct mend_search *s, const struct mend_choice *both, const struct mend_choice *foods) {
   int last_usual = 2; /* a step of mend_reach(): from the next on portions are stretched */
-  if (foods->reach > last_usual || foods->one_more || !foods->rounded || takes_out(s, foods->x, both->x)) return false;
+  if (foods->reach > last_usual || foods->one_more || !foods->rounded) return false;
+  if (takes_out(s, MORE_THAN_HALF, foods->x, both->x)) return false;
+  bool spares = lines_of(s, foods->x) + SPARED_LEAST <= lines_of(s, both->x);
+  if (adds_main(s, foods->x) && !adds_main(s, both->x) && !spares) return false;
   return pills(s, both->x) > 0 && effort(s, foods->x) <= effort(s, both->x);
 }
 

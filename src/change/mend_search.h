@@ -69,6 +69,8 @@ enum { MEND_REACHES = 7 };
 /* Are two of a kind in use, as long as one has to do? */
 bool mend_kin_clash(const struct mend_search *s, const bool *in);
 bool mend_kin_counts(const struct mend_search *s);
+/* So many grams a day: as much of the bowl as a main food is? */
+bool mend_is_as_main(const struct mend_search *s, double grams);
 struct mend_reach mend_reach(int reach);
 /* The most of a column at a step of the reach. */
 double mend_within_reach(const struct mend_search *s, size_t column, int reach);
