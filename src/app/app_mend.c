@@ -85,7 +85,8 @@ static bool keeps_all(const struct library *lib, const struct mend_request *m, c
   }
   if (r->energy.in_part) return false;
   if (!model_energy_kept(&m->limits, r->energy.supply_kcal)) return false;
-  return !m->limits.balance || !(r->balance.ca_p < 1 || r->balance.ca_p > 2);
+  bool ratio = m->limits.balance && !m->limits.leave[NUT_CALCIUM] && !m->limits.leave[NUT_PHOSPHORUS];
+  return !ratio || !(r->balance.ca_p < 1 || r->balance.ca_p > 2);
 }
 
 static const struct check_result *check_text(const struct library *lib, const struct app_mend_request *q,

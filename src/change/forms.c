@@ -295,8 +295,9 @@ static void balance_rows(struct model *p, int bowl, double *row) {
   struct limit low = {LIMIT_CA_P_LEAST, NUT_NONE, bowl, "Calcium: at least as much as phosphorus", ca_size},
                high = {LIMIT_CA_P_MOST, NUT_NONE, bowl, "Calcium: at most twice as much as phosphorus", ca_size},
                omega = {LIMIT_OMEGA, NUT_NONE, bowl, "Omega-6 fat: at most 30 times the omega-3 fat", n6_size};
-  ratio_row(p, "ca-p-low", low, ca, ph, true, row);
-  ratio_row(p, "ca-p-high", high, ca, ph, false, row);
+  bool known = !p->bowl[bowl]->limits.leave[NUT_CALCIUM] && !p->bowl[bowl]->limits.leave[NUT_PHOSPHORUS];
+  if (known) ratio_row(p, "ca-p-low", low, ca, ph, true, row);
+  if (known) ratio_row(p, "ca-p-high", high, ca, ph, false, row);
   ratio_row(p, "omega-over", omega, amounts_of(p, bowl, N6, 2), amounts_of(p, bowl, N3, 2), false, row);
 }
 

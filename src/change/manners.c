@@ -81,6 +81,7 @@ void model_manner_rows(struct model *p, int bowl) {
   times_allowance(p, bowl, "liver-vitamin-a", NUT_VITAMIN_A, row);
   times_allowance(p, bowl, "liver-copper", NUT_COPPER, row);
   /* In a run of days as on average: the review asks to act on it, so this is not left aside. */
+  if (b->limits.leave[NUT_CALCIUM] || b->limits.leave[NUT_PHOSPHORUS]) return; /* a label must say first what else there is */
   int calcium = b->duty[NUT_CALCIUM].limit_need;
   b->limit_uneven = model_add_limit(p, (struct limit){LIMIT_CA_P_LEAST, NUT_NONE, bowl,
                                                       "Calcium: one to two times the phosphorus in every run of days",

@@ -209,14 +209,34 @@ void uncounted_doses(const struct library *lib, const struct check_result *r, bo
       held[HARMS_TWICE[k]] |= may_be_a_dose(lib, r, &r->ration->uncounted[i], HARMS_TWICE[k]);
 }
 
+/* Minerals, vitamins and taurine: not what food itself is made of. */
+static bool is_in_premixes(int n) {
+  enum nutrient_group g = (enum nutrient_group)nutrient_info[n].group;
+  return n == NUT_TAURINE || g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN;
+}
+
+/* "2 g of a maker's complete": weighed by the gram and called a mixture, but of no kind, or of that of complete food. */
+static bool is_nameless_mixture(const struct ration_uncounted *u) {
+  bool food = u->kind.holds && isnan(u->kind.holds[NUT_PROTEIN]);
+  return u->may_be_count == 0 && (food || !u->kind.holds) && !u->kind.snack && u->said_g > 0 && is_a_dose(u) &&
+         is_called_a_mixture(u->text);
+}
+
+/* What such a thing is given for. One that may be food, or is said to be "a supplement", is given for nothing that is known. */
+static bool is_given_for(const struct ration_uncounted *u, int n) {
+  enum { GIVEN_FOR_MOST = 10 }; /* a B complex has nine; more than that is a mixture, whose fats are no reason for it */
+  const float *holds = u->kind.holds;
+  int any = 0;
+  if (is_nameless_mixture(u)) return is_in_premixes(n);
+  if (!holds || u->kind.vague || !isnan(holds[n])) return false;
+  for (int k = 0; k < NUT_COUNT; k++) any += isnan(holds[k]);
+  return any <= GIVEN_FOR_MOST || (is_in_premixes(n) && !isnan(holds[NUT_PROTEIN]));
+}
+
 void uncounted_given_for(const struct check_result *r, bool open[NUT_COUNT]) {
-  enum { GIVEN_FOR_MOST = 10 }; /* a B complex has nine */
-  for (size_t i = 0; r->ration && i < r->ration->uncounted_count; i++) {
-    const float *holds = r->ration->uncounted[i].kind.holds;
-    int any = 0;
-    for (int n = 0; holds && n < NUT_COUNT; n++) any += isnan(holds[n]);
-    for (int n = 0; any > 0 && any <= GIVEN_FOR_MOST && n < NUT_COUNT; n++) open[n] |= isnan(holds[n]);
-  }
+  for (size_t i = 0; r->ration && i < r->ration->uncounted_count; i++)
+    for (int n = 0; n < NUT_COUNT && !uncounted_is_out(r, &r->ration->uncounted[i]); n++)
+      open[n] |= is_given_for(&r->ration->uncounted[i], n);
 }
 
 bool uncounted_is_doubled(const struct library *lib, const struct check_result *r, const bool held[NUT_COUNT], uint32_t food,

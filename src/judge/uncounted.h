@@ -27,8 +27,9 @@ bool uncounted_is_out(const struct check_result *r, const struct ration_uncounte
  * one of vitamins A and D, a multivitamin one of all that tablets hold. Only those are looked at of which twice the dose
  * harms: trace elements and vitamins A and D. Whoever adds another dose of them must know the label first. */
 void uncounted_doses(const struct library *lib, const struct check_result *r, bool held[NUT_COUNT]);
-/* Adds to 'open' what a supplement of unknown content is given for, by its name: vitamin E, all B vitamins of a B complex. What
- * may be in anything that tablets hold does not count. Nobody adds more of it before its label is read. */
+/* Adds to 'open' what a supplement of unknown content is given for, by its name: vitamin E, all B vitamins of a B complex, the
+ * vitamins and trace elements of a multivitamin, all minerals, vitamins and taurine of a premix. What may be in any supplement
+ * does not count. Nobody adds more of it before its label is read. */
 void uncounted_given_for(const struct check_result *r, bool open[NUT_COUNT]);
 /* Would so many grams a day of a supplement, of an oil or of liver be another dose of one of these? */
 bool uncounted_is_doubled(const struct library *lib, const struct check_result *r, const bool held[NUT_COUNT], uint32_t food,

@@ -87,12 +87,43 @@ static void foods_alone_leave_the_dinner(void **state) {
   }
 }
 
+/* What an unread premix or multivitamin is given for is not added before somebody has read its label; what it does not hold
+ * is, and beside a bag of complete food everything. Multivitamins hold next to no calcium, and less choline than a dog needs. */
+static void nothing_is_added_beside_an_unread_premix(void **state) {
+  (void)state;
+  static const struct {
+    const char *mix;
+    bool calcium, pills;
+  } MIXES[] = {{"? 2 g of a complete premix\n", false, false},  {"? 1 scoop of a premix\n", false, false},
+               {"? a scoop of balancer powder\n", false, false}, {"? 2 g Orange Complete\n", false, false},
+               {"? 1 multivitamin tablet\n", true, false},       {"? 1 scoop of complete kibble\n", true, true}};
+  struct animal a = dog(18);
+  for (size_t i = 0; i < COUNT_OF(MIXES); i++) {
+    struct buf b;
+    buf_init(&b, &arena, 1000);
+    buf_addf(&b, "350 g lamb shoulder, raw\n150 g cooked white rice\n%s", MIXES[i].mix);
+    struct app_mend_request q = request(buf_text(&b), &a);
+    const struct app_mend_answer *r = ask(&q);
+    assert_true(r->answer.not_counted && r->answer.not_counted[0]);
+    bool calcium = false, pills = false;
+    for (size_t k = 0; r->answer.count > 0 && k < r->answer.found[0].lines; k++) {
+      const struct mended_line *l = &r->answer.found[0].line[k];
+      if (l->kind != LINE_IN) continue;
+      calcium |= strstr(l->text, "eggshell") || strstr(l->text, "bone meal") || strstr(l->text, "calcium");
+      pills |= strstr(l->text, "tablet") || strstr(l->text, "vitamin") || strstr(l->text, "drop ");
+    }
+    if (calcium != MIXES[i].calcium || pills != MIXES[i].pills) print_error("%s", MIXES[i].mix);
+    assert_true(calcium == MIXES[i].calcium && pills == MIXES[i].pills);
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(an_egg_rather_than_a_capsule),
       T(a_cat_on_one_food_gets_few_lines),
       T(carrots_are_no_liver),
       T(foods_alone_leave_the_dinner),
+      T(nothing_is_added_beside_an_unread_premix),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
