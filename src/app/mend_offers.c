@@ -33,6 +33,29 @@ static bool is_raw_shellfish(const struct collector *c, uint32_t food) {
   return f->part == PART_SHELLFISH && f->state == STATE_RAW;
 }
 
+static bool is_liver(const struct collector *c, uint32_t food) {
+  const struct img_food *f = library_food(c->lib, food);
+  return f && f->part == PART_ORGAN_LIVER;
+}
+
+static bool is_enough(const struct collector *c, enum nutrient n) {
+  enum verdict v = c->before->nutrient[n].verdict;
+  return v == VERDICT_MET || v == VERDICT_OVER;
+}
+
+/* Another kind of liver beside the owner's is no help where that brings vitamin A and copper enough, or is as much as is
+ * usual: more B vitamins of it bring more of these as well. */
+static bool is_second_liver(const struct collector *c, uint32_t food) {
+  double has = 0, usual = INFINITY;
+  for (size_t i = 0; is_liver(c, food) && i < c->ration->line_count; i++) {
+    uint32_t own = c->ration->line[i].shown_food;
+    if (!is_liver(c, own)) continue;
+    has += ration_line_grams_per_day(&c->ration->line[i]);
+    usual = collect_portion(c, own);
+  }
+  return has > 0 && (has >= usual || (is_enough(c, NUT_VITAMIN_A) && is_enough(c, NUT_COPPER)));
+}
+
 static enum mend_tier tier_of(const struct collector *c, uint32_t food) {
   return collect_is_supplement(c->lib, food) ? MEND_SUPPLEMENT : MEND_FOOD;
 }
@@ -49,7 +72,7 @@ static void offer_fixes(struct collector *c) {
     if (!ration_takes_fix(c->lib, c->ration, &fix[i], c->animal->species)) continue;
     if (fix[i].shop_unit != NO_INDEX)
       collect_shop_unit(c, &unit[fix[i].shop_unit], words, since);
-    else if (collect_may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food) &&
+    else if (collect_may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food) && !is_second_liver(c, fix[i].food) &&
              !uncounted_is_doubled(c->lib, c->before, c->held, fix[i].food, collect_portion(c, fix[i].food)))
       collect_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), collect_portion(c, fix[i].food), since);
   }

@@ -231,7 +231,7 @@ static void offers_take_the_bowls_own_way(void **state) {
   } BOWL[] = {{"300 g beef mince 90/10, raw\n", false, true},
               {"300 g beef mince 90/10, pan-fried\n150 g cooked white rice\n", false, false},
               {"Cook: raw weight, simmered\n300 g beef mince 90/10\n", false, false},
-              {"300 g beef mince 90/10, pan-fried\n20 g beef liver\n", false, false},
+              {"300 g beef mince 90/10, pan-fried\n10 g beef liver\n", false, false},
               {"100 g beef mince 90/10, pan-fried\n120 g beef heart, raw\n", false, true},
               /* nobody said how it is fed */
               {"300 g beef mince 90/10\n150 g cooked white rice\n", false, false},
@@ -401,6 +401,27 @@ static void what_is_not_counted_is_not_doubled(void **state) {
   }
 }
 
+/* A second liver brings more of what the first has enough of; a tablet of calcium is for a bowl that lacks calcium, not for
+ * the vitamin D that is in it (both common practice). What a larder holds is its owner's own choice. */
+static void what_there_is_enough_of_is_not_offered(void **state) {
+  (void)state;
+  static const struct {
+    const char *bowl, *larder, *name;
+    bool offered;
+  } CASE[] = {{"400 g beef mince 90/10, raw\n", NULL, "chicken liver", true},
+              {"400 g beef mince 90/10, raw\n3 g beef liver, raw\n", NULL, "chicken liver", true},
+              {"400 g beef mince 90/10, raw\n30 g beef liver, raw\n", NULL, "chicken liver", false},
+              {"400 g beef mince 90/10, raw\n30 g beef liver, raw\n", "lamb liver, raw   up to 20 g\n", "lamb liver", true},
+              {"400 g beef mince 90/10, raw\n", NULL, "calcium tablet with", true},
+              {"400 g beef mince 90/10, raw\n1 g ground eggshell\n", NULL, "calcium tablet with", true},
+              {"400 g beef mince 90/10, raw\n4 g ground eggshell\n", NULL, "calcium tablet with", false}};
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    struct offers o = offers_of(CASE[i].bowl, CASE[i].larder);
+    if (offers_any(&o, CASE[i].name) != CASE[i].offered) print_error("%s%s\n", CASE[i].bowl, CASE[i].name);
+    assert_true(offers_any(&o, CASE[i].name) == CASE[i].offered);
+  }
+}
+
 /* A part of a pill a day is a chore (common practice): halves only when whole ones do not suffice. */
 static void whole_pills_come_first(void **state) {
   (void)state;
@@ -450,6 +471,7 @@ int main(void) {
                                      T(one_form_of_a_nutrient_is_given_and_its_half_can_be_had),
                                      T(what_is_not_counted_is_not_doubled),
                                      T(what_is_never_fed_is_not_offered),
+                                     T(what_there_is_enough_of_is_not_offered),
                                      T(whole_pills_come_first)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

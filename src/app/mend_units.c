@@ -78,6 +78,15 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   return least;
 }
 
+/* A tablet of calcium is for a bowl that lacks it, or has little of it to the phosphorus; for its vitamin D alone there are
+ * drops and fish (common practice). */
+static bool is_needless_calcium(const struct collector *c, const struct img_shop_unit *u) {
+  static const double ENOUGH_TO_PHOSPHORUS = 1.2;
+  enum verdict v = c->before->nutrient[NUT_CALCIUM].verdict;
+  if (u->nutrient != NUT_CALCIUM) return false;
+  return v == VERDICT_OVER || (v == VERDICT_MET && c->before->balance.ca_p >= ENOUGH_TO_PHOSPHORUS);
+}
+
 static bool unit_offered_already(const struct collector *c, const struct img_shop_unit *u) {
   const char *name = lib_str(c->lib, u->name);
   for (size_t i = 0; i < c->out->count; i++)
@@ -104,7 +113,8 @@ static void offer_whole_and_halved(struct collector *c, struct shop_offer s, dou
 /* Less often is offered as long as the dose is more than the need. A batch for many days is itself "now and then". */
 void collect_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, int since) {
   double least = INFINITY;
-  if (unit_offered_already(c, u) || collect_is_unwanted(c, u->food, words) || collect_is_in_recipe(c, u->food)) return;
+  if (unit_offered_already(c, u) || is_needless_calcium(c, u)) return;
+  if (collect_is_unwanted(c, u->food, words) || collect_is_in_recipe(c, u->food)) return;
   if (c->q->check.ask.no_supplements && collect_is_supplement(c->lib, u->food)) return;
   /* Of all the tablets and drops of one nutrient one is used, so and so often: nobody buys two kinds of iodine. */
   c->group = u->nutrient < NUT_COUNT ? LARDER_MOST_LINES + 1 + (int)u->nutrient : ++c->foods;
