@@ -13,17 +13,19 @@ WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
 static const double ENERGY_SLACK = 0.05;
 
-static const double FAR = 0.2; /* of the expected need: common practice */
+/* Of the expected need: less than that is no day's food, however heavy the animal (common practice). */
+static const double DIET_LEAST = 0.5;
 
-/* Of a bowl below the expected need: what is added may lift it so far towards it before the owner's foods make room (common
- * practice: a tenth more is within what weighing the animal puts right). */
-static const double MAY_RISE = 0.1;
+/* It is fed for the weight that it should have, and no more of it because its bowl holds less than is expected. */
+static bool is_too_heavy(const struct check_result *before) {
+  return before->animal && before->body.ideal_kg < before->animal->weight_kg;
+}
 
 bool mend_size_fits(const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
-  bool possible = supply >= need->low_kcal && supply <= need->high_kcal;
-  return possible && fabs(supply - need->kcal) <= FAR * need->kcal;
+  double least = is_too_heavy(before) ? fmin(need->low_kcal, DIET_LEAST * need->kcal) : need->low_kcal;
+  return supply >= least && supply <= need->high_kcal;
 }
 
 /* What is not counted can only add to it. */
@@ -49,14 +51,12 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   bool fits = mend_size_fits(before), known = mend_size_is_known(before);
   struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
   l.past_cautious = l.mannerly = true;
-  if (!known) /* nothing of a bowl below the need has to make room for what is added; without the rest it is enough then */
-    l.energy_most = fmax(l.energy_most, need->kcal);
-  else if (fits)
-    l.energy_most = fmax(l.energy_most, fmin(need->kcal, supply * (1 + MAY_RISE)));
+  /* Nothing of a bowl below the need has to make room for what is added; without what is not counted it is enough then. */
+  if (!known || (fits && !is_too_heavy(before))) l.energy_most = fmax(l.energy_most, need->kcal);
   widen(&l);
   if (!known) return l;
   /* A bowl of a usual size stays one: mended again it is left alone. */
-  double least = fmax(need->low_kcal, need->kcal * (1 - FAR)), most = fmin(need->high_kcal, need->kcal * (1 + FAR));
+  double least = fmin(need->low_kcal, fits ? supply : INFINITY), most = need->high_kcal;
   /* Nor does it pass the mark at which the review would say that it is rich or poor, where it did not before. */
   double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
   if (!(fits && supply > rich)) most = fmin(most, rich);

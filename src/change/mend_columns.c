@@ -278,7 +278,8 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .pill = is_pill(o),
                               .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
                               .at_hand = o->tier == MEND_LARDER,
-                              .kin = portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
+                              /* Nobody buys three fishes, but a larder may hold them. */
+                              .kin = o->tier == MEND_LARDER ? 0 : portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
     col.kin_had = kin_in_bowl(s, col.kin);
     if (col.kin == 0 && o->group > 0) col.kin = GROUP_KIN + o->group;
     col.other_meat = !col.at_hand && is_other_meat(s, o->food.line.shown_food);

@@ -72,6 +72,32 @@ static void far_from_the_need_is_scaled(void **state) {
   }
 }
 
+/* Within the usual range (a third less or more in dogs, data/energy.tsv) an animal knows its need better than an equation:
+ * nothing is scaled. One that is too heavy is fed no more, while a lean one below the need may be. */
+static void within_the_usual_range_nothing_is_scaled(void **state) {
+  (void)state;
+  static const struct {
+    double beef_g, kg, ideal_kg;
+  } CASE[] = {{400, 26, NAN}, {400, 30, 26}, {470, 26, NAN}, {690, 22, NAN}};
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    struct animal a = dog(CASE[i].kg);
+    a.ideal_kg = CASE[i].ideal_kg;
+    struct buf b;
+    buf_init(&b, &arena, 1000);
+    buf_addf(&b, "%g g beef mince 95/5, raw\n60 g canned mackerel\n1 cup cooked white rice\n100 g broccoli\n"
+                 "1 tsp ground eggshell\n", CASE[i].beef_g);
+    struct app_mend_request q = request(buf_text(&b), &a);
+    const struct energy_result was = check(&q, buf_text(&b))->energy;
+    const struct app_mend_answer *r = ask(&q);
+    assert_true(fabs(was.supply_kcal / was.need.kcal - 1) > 0.1 && was.supply_kcal > was.need.low_kcal &&
+                was.supply_kcal < was.need.high_kcal);
+    assert_true(!(r->answer.scaled > 0) && r->answer.count == 1);
+    double is = r->answer.found[0].after->energy.supply_kcal;
+    bool heavy = CASE[i].ideal_kg < CASE[i].kg;
+    assert_true(is < fmax(1.09 * was.supply_kcal, heavy ? 0 : was.need.kcal * 1.04) && is > 0.91 * was.supply_kcal);
+  }
+}
+
 /* What is added lifts the energy a little more than a twentieth: no reason to write 330 g of turkey for 340. */
 static void a_line_that_need_not_change_stays(void **state) {
   (void)state;
@@ -145,6 +171,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       T(the_same_dinner_for_another),
       T(far_from_the_need_is_scaled),
+      T(within_the_usual_range_nothing_is_scaled),
       T(a_line_that_need_not_change_stays),
       T(uncounted_dangers_go_out),
       T(what_is_not_counted_makes_no_room),
