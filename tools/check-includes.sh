@@ -9,7 +9,7 @@ allowed() {
     foods) echo "base foods" ;;
     judge) echo "base foods judge" ;;
     explain) echo "base foods judge explain" ;;
-    words) echo "base foods judge words" ;;
+    words) echo "base foods judge explain words" ;;
     review) echo "base foods judge explain words review" ;;
     lp) echo "base lp" ;;
     text) echo "base text" ;;

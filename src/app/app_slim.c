@@ -12,15 +12,6 @@ static const struct span WHOLE_TEXT = {NULL, 0};
 
 /* ---- figures ------------------------------------------------------------------------------------------------------- */
 
-/* The least that is fed. Dogs: the low end of the intakes on which dogs of trials lost weight; cats: the mean of theirs, for
- * a cat that eats too little may die of a fatty liver. Per kilogram of ideal weight. docs/method/slim.md. */
-static double floor_of(const struct library *lib, const struct animal *a, const struct animal_body *body) {
-  const struct img_constant *c = library_constant(lib, K_LOSS_ENERGY, a->species);
-  if (!c) return (double)NAN;
-  double factor = a->species == SPECIES_CAT ? c->value : c->low;
-  return factor * pow(body->ideal_kg, library_constant_value(lib, K_LOSS_ENERGY_EXPONENT, a->species));
-}
-
 /* Today's weight by the journal, when it has a trend. */
 static void weigh_by_journal(const struct trend_result *t, struct app_slim_answer *out) {
   if (!t || t->day_count == 0) return;
@@ -34,7 +25,7 @@ static void take_figures(const struct library *lib, struct app_slim_answer *out,
   const struct img_constant *rate = library_constant(lib, K_LOSS_RATE, a->species);
   out->need = animal_energy(lib, a, arena);
   out->now = (struct trend_band){out->need.kcal, out->need.low_kcal, out->need.high_kcal};
-  out->floor_kcal = floor_of(lib, a, &out->body);
+  out->floor_kcal = animal_loss_floor(lib, a->species, out->body.ideal_kg);
   out->start_share = library_constant_value(lib, K_OVERWEIGHT_FROM, a->species) / PER_CENT;
   out->rate_low = rate ? rate->low / PER_CENT : (double)NAN;
   out->rate_high = rate ? rate->high / PER_CENT : (double)NAN;

@@ -86,6 +86,20 @@ static double ideal_from_condition(const struct library *lib, const struct anima
   return a->weight_kg / (1.0 + library_constant_value(lib, K_CONDITION_STEP, a->species) * over);
 }
 
+double animal_loss_floor(const struct library *lib, enum species s, double ideal_kg) {
+  const struct img_constant *c = library_constant(lib, K_LOSS_ENERGY, s);
+  if (!c) return (double)NAN;
+  double factor = s == SPECIES_CAT ? c->value : c->low;
+  return factor * pow(ideal_kg, library_constant_value(lib, K_LOSS_ENERGY_EXPONENT, s));
+}
+
+static bool is_too_heavy(const struct library *lib, const struct animal *a, double ideal_kg) {
+  static const double PER_CENT = 100;
+  double ideal = library_constant_value(lib, K_CONDITION_IDEAL, a->species);
+  return a->condition >= ideal + 1 ||
+         a->weight_kg >= (1 + library_constant_value(lib, K_OVERWEIGHT_FROM, a->species) / PER_CENT) * ideal_kg;
+}
+
 struct animal_body animal_body(const struct library *lib, const struct animal *a) {
   struct animal_body b = {.ideal_kg = a->weight_kg, .ideal_from = "the weight itself"};
   if (a->ideal_kg > 0) {
@@ -97,6 +111,7 @@ struct animal_body animal_body(const struct library *lib, const struct animal *a
   }
   b.exponent = library_constant_value(lib, K_METABOLIC_EXPONENT, a->species);
   b.metabolic_kg = pow(b.ideal_kg, b.exponent);
+  b.loss_kcal = is_too_heavy(lib, a, b.ideal_kg) ? animal_loss_floor(lib, a->species, b.ideal_kg) : (double)NAN;
   return b;
 }
 

@@ -62,7 +62,12 @@ struct animal_body {
   const char *ideal_from;
   double metabolic_kg; /* ideal_kg to the power of the species' exponent */
   double exponent;
+  double loss_kcal; /* of one that is too heavy: the least that is fed a day while it loses weight; NaN of every other one */
 };
+
+/* The least that is fed a day. Dogs: the low end of the intakes on which dogs of trials lost weight; cats: the mean of
+ * theirs, for a cat that eats too little may die of a fatty liver. By the ideal weight. docs/method/slim.md. */
+double animal_loss_floor(const struct library *lib, enum species s, double ideal_kg);
 
 struct animal_body animal_body(const struct library *lib, const struct animal *a);
 /* Measured, else stated, else by the equation. Range of the equation: the table's own where it has one, else +-2 SD of the

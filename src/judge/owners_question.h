@@ -16,6 +16,8 @@ enum asked_of {
   ASKED_OF_LIVER,
   ASKED_OF_BONE,
   ASKED_OF_HEALTH, /* a sign of it: a dull coat, loose stools */
+  ASKED_OF_FOOD,   /* one of its foods: what hangs on it, or what would be left without it */
+  ASKED_OF_LESS,   /* what falls short when less of all of it is fed */
   ASKED_OF_COUNT
 };
 
@@ -27,7 +29,11 @@ struct owners_question {
   const char *words;                               /* the owner's: "vitamin A", "dull coat" */
   enum nutrient nutrient[ASKED_OF_NUTRIENTS_MOST]; /* those that bear on it */
   size_t nutrients;
-  bool leaves_out; /* "can I leave the kelp out?": what would be left without it is told as well */
+  const char *food; /* of what is to be left out or replaced, or of ASKED_OF_FOOD: "liver"; "" or NULL none */
+  bool leaves_out;  /* "can I leave the kelp out?": what would be left without it is told as well */
+  bool how_often;   /* "is taurine needed daily?": over how many days it may average */
+  bool which;       /* "which bone?": kinds of it are named */
+  bool much;        /* "too much vitamin A?" */
 };
 
 #endif

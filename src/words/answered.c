@@ -1,18 +1,10 @@
-#include "words/answered.h"
+#include "words/answered_parts.h"
 #include "base/table.h"
 
 #include <math.h>
 
 #include "words/usual.h"
 #include "words/verdicts.h"
-
-struct asked_scene {
-  const struct library *lib;
-  const struct check_result *r;
-  const struct owners_question *q;
-  struct arena *a;
-  bool *balance_told;
-};
 
 static const char *amount_words(const struct asked_scene *x, enum nutrient n, double amount) {
   return words_amount(x->a, amount, nutrient_info[n].unit);
@@ -59,6 +51,9 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
     return words_text(x->a, "Whether there is enough %s is open: known is %s a day, %s of the %s that %s needs.", name, has,
                       words_share(x->a, words_share_had(n)), needs, who);
   case GROUP_MET:
+    if (x->q->much && n->upper > 0)
+      return words_text(x->a, "No, there is not too much %s: %s a day of at most %s.", name, has,
+                        amount_words(x, id, n->upper));
     if (n->upper > 0 && n->allowance > 0 && n->ratio >= PLENTY)
       return words_text(x->a, "There is plenty of %s, %s what is needed, and no more than may be: %s a day of at most %s.",
                         name, words_times(x->a, n->ratio), has, amount_words(x, id, n->upper));
@@ -108,15 +103,30 @@ static const char *without_words(const struct asked_scene *x, enum nutrient id) 
                     name, what);
 }
 
+/* "Is taurine needed daily?" */
+static const char *how_often_words(const struct asked_scene *x, enum nutrient id) {
+  const struct nutrient_result *n = &x->r->nutrient[id];
+  const char *name = words_nutrient(x->a, id);
+  if (!(n->allowance > 0)) return "";
+  if (n->window_days <= 1) return words_text(x->a, "It is needed every day: the body keeps next to no store of %s.", name);
+  const char *few = words_text(x->a, "It need not be given every day: %s may average over %d days", name, n->window_days);
+  bool holds = n->verdict == VERDICT_MET || n->verdict == VERDICT_OVER;
+  if (!(n->window_amount > 0)) return words_text(x->a, "%s.", few);
+  return words_text(x->a, "%s, and the leanest %d days of this bowl give %s a day%s.", few, n->window_days,
+                    amount_words(x, id, n->window_amount), holds ? "" : ", which does not cover it");
+}
+
 static const char *nutrients_words(const struct asked_scene *x) {
-  const char *all = "";
+  const char *all = "", *without = x->q->leaves_out ? answered_without(x) : "";
   bool mineral = false;
   for (size_t i = 0; i < x->q->nutrients; i++) {
+    if (without[0]) break;
     all = joined(x, all, verdict_words(x, x->q->nutrient[i]));
+    if (x->q->how_often) all = joined(x, all, how_often_words(x, x->q->nutrient[i]));
     if (x->q->leaves_out) all = joined(x, all, without_words(x, x->q->nutrient[i]));
     mineral = mineral || x->q->nutrient[i] == NUT_CALCIUM || x->q->nutrient[i] == NUT_PHOSPHORUS;
   }
-  return mineral ? joined(x, all, balance_words(x)) : all;
+  return without[0] ? without : mineral ? joined(x, all, balance_words(x)) : all;
 }
 
 /* The sentence of a finding, where the review has it. */
@@ -168,7 +178,11 @@ static const char *bone_words(const struct asked_scene *x) {
                     : much[0]    ? much
                                  : words_text(x->a, "Bone is %s of the food, %s g a day.", words_share(x->a, share),
                                               words_whole(x->a, share * x->r->energy.grams_per_day));
-  return joined(x, how, nutrients_words(x));
+  return joined(x, joined(x, how, x->q->which ? answered_bones(x) : ""), nutrients_words(x));
+}
+
+static const char *food_words(const struct asked_scene *x) {
+  return x->q->leaves_out ? answered_without(x) : answered_hangs(x);
 }
 
 static const char *health_words(const struct asked_scene *x) {
@@ -211,7 +225,7 @@ static const struct {
 } ANSWER[] = {
     {nutrients_words, ""},        {ratio_words, "the ratio"}, {energy_words, "how much to feed"},
     {weight_words, "the weight"}, {liver_words, "liver"},     {bone_words, "bone"},
-    {health_words, ""},
+    {health_words, ""},           {food_words, ""},           {answered_less, "less of the food"},
 };
 ROW_FOR_EACH(ANSWER, ASKED_OF_COUNT);
 

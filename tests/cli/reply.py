@@ -228,6 +228,40 @@ class Replies(unittest.TestCase):
         plain, _ = self.both("Otto, dachshund, 9 kg, 7 years, neutered: 200 g beef mince, 20 g beef liver, 2 g ground eggshell daily. Is the calcium ok?")
         self.assertNotIn("would be left", plain)
 
+    def test_whether_a_food_may_go(self):
+        """What would be missing is what `check` of the same bowl without the food says; a dislike of what is fed forbids nothing."""
+        bowl = "20 kg border collie, 4 years old, neutered. I feed 350 g lean ground beef (90%), {}150 g cooked potato, 100 g pumpkin, 5 g eggshell powder, 1 tsp salmon oil, 30 g mussels. "
+        letter, checked = self.both(bowl.format("60 g beef liver, ") + "He doesn't like the liver much. Could I drop the liver?")
+        _, less = self.both(bowl.format(""))
+        first = letter.split("\n\n")[0]
+        self.assertIn("Not without something in its place: without beef liver there would be too little ", first)
+        self.assertNotIn("no liver", letter)
+        missing = re.search("there would be too little (.*?)[.;,]? With it|there would be too little (.*?)\\.", first)
+        said = re.split(", | and ", next(g for g in missing.groups() if g))
+        names = {n["name"].lower(): n["verdict"] for n in less["nutrients"]}
+        self.assertGreater(len(said), 2)
+        for name in said:
+            self.assertIn(names[name.lower()], ("short", "thin", "unproven"), name)
+        self.assertIn("With it there is too much copper, and without it too little", first)
+        self.assertIn("beef kidney a day in its place would leave only", first)
+        rice, _ = self.both("Dog 20 kg, 5 years, neutered: 400 g lean beef mince, 30 g white rice cooked. Can I leave the rice out?")
+        self.assertIn("Yes, white rice may be left out", rice.split("\n\n")[0])
+
+    def test_how_often_which_and_how_much_less(self):
+        """Questions that the windows, the sizes of bones and the shares of the food answer."""
+        cases = (
+            ("Cat 5 kg, 4 y, neutered. 70 g beef heart, 40 g beef mince, 500mg taurine twice a week. Is taurine needed daily?", ["need not be given every day: taurine may average over 7 days"]),
+            ("Cat 5 kg, 4 y, neutered. 70 g beef heart, 40 g beef mince, 500mg taurine. Is thiamin needed daily?", ["It is needed every day"]),
+            ("Cat 5 kg, 4 y, neutered. 100 g rabbit, 20 g chicken heart. What bone can I give her instead of chicken wings?", ["suit the cat by their size: duck neck", "of calcium that are wanted"]),
+            ("Dog 30 kg, 4 y, neutered. 600 g beef mince, 20 g beef liver. Which bones could I give?", ["lamb neck slice", "of calcium that are wanted"]),
+            ("Cat 5 kg, 4 y, neutered. 100 g rabbit, 20 g chicken heart. If I give her less of it what falls short first? What hangs on the rabbit alone?", ["first to fall short is ", "On rabbit alone hang ", "of the energy"]),
+            ("Dog 35 kg, 6 y, neutered. 900 g beef mince, 60 g beef liver. Too much vitamin A?", ["No, there is not too much vitamin A", " a day of at most "]),
+        )
+        for text, said in cases:
+            letter, _ = self.both(text)
+            for words in said:
+                self.assertIn(words, letter.split("\n\n")[0], letter)
+
     def both(self, text):
         done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--plain", "--patience", "5"], input=text, capture_output=True, text=True, timeout=120)
         checked = subprocess.run([program, "check", "-", "--posted", "--quiet", "--json"], input=text, capture_output=True, text=True, timeout=120)

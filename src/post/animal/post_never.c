@@ -78,6 +78,15 @@ static bool is_answer(const struct tokens *t, size_t at) {
   return says(t, at, "no nope") && says(t, at + 1, "she she's shes he he's hes it it's they they're i i'm we my our");
 }
 
+/* "He doesn't like the liver much", and gets it: no wish. */
+static bool is_mild_and_fed(struct post_reader *r, const struct tokens *t, size_t from, size_t behind) {
+  if (!says(t, behind, "much") && !(says(t, behind, "that very so all too") && says(t, behind + 1, "much"))) return false;
+  struct span food = tokens_span(t, from, behind - from);
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].kind == ITEM_FOOD && food_is_refused(r->lib, r->item[i].food, "", food, r->arena)) return true;
+  return false;
+}
+
 /* "not allergic to", "no longer avoids": a word of denial right before. */
 static bool is_denied(const struct tokens *t, size_t at) {
   enum { FAR = 4 };
@@ -111,6 +120,7 @@ static size_t said_before(struct post_reader *r, const struct tokens *t, size_t 
   if (phrase == 0) return 0;
   size_t from = pass_fillers(t, at + phrase), end = foods_from(r, t, from, false);
   if (end == from || is_limited(t, end) || is_denied(t, at) || !is_of_ours(r, t, at, at + phrase)) return 0;
+  if (is_mild_and_fed(r, t, from, end)) return 0;
   foods_from(r, t, from, true);
   return end - at;
 }

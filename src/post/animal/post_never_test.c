@@ -58,6 +58,8 @@ static void never_is_heard(void **state) {
       {BOWL "1 vegan omega 3 capsule", ""},
       {BOWL "She won't eat liver unless I fry it", ""},
       {BOWL "I avoid liver every day", ""},
+      {BOWL "He doesn't like the turkey much.", ""},
+      {BOWL "He doesn't like fish much.", "Never: fish\n"},
       {"I'm writing about Smudge, 4.6 kg cat: 100 g turkey. Fudge, 5.9 kg, doesn't like egg.", ""},
   };
   (void)state;

@@ -4,7 +4,7 @@
 #include "post/govern/post_govern.h"
 
 /* ORDER ASKED_OF; words of the table. */
-static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health"};
+static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less"};
 ROW_FOR_EACH(KEY, ASKED_OF_COUNT);
 static const char ONLY_ALONE[] = "enough"; /* "is it enough?" asks about the amount, "enough calcium?" does not */
 
@@ -68,10 +68,55 @@ static bool is_somebody_elses(const struct tokens *t) {
   return false;
 }
 
+/* "Is it needed daily, or is twice a week ok?" */
+static bool asks_how_often(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (frequency_at(t, i).tokens > 0 || (says(t, i, "how") && says(t, i + 1, "often"))) return true;
+  return false;
+}
+
+static bool asks_too_much(const struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++)
+    if (says(t, i, "too") && says(t, i + 1, "much high")) return true;
+  return false;
+}
+
+/* The tokens of "the kelp" in "skip the kelp", of "the rabbit" in "what hangs on the rabbit?": the first food from here. */
+static size_t food_from(struct governed *g, size_t *at) {
+  const struct tokens *t = &g->n.t;
+  for (size_t i = *at; i < t->count; i++) {
+    size_t n = governed_line(g, i) ? 0 : post_mention_at(g->n.r, t, i);
+    if (n == 0) continue;
+    *at = i;
+    return n;
+  }
+  return 0;
+}
+
+/* Where the words of a class end in it; 0: it has none of them. */
+static size_t behind_a(const struct tokens *t, enum post_class class) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t n = phrase_of(t, i, class);
+    if (n > 0) return i + n;
+  }
+  return 0;
+}
+
 static struct owners_question begun(struct governed *g, size_t at, size_t tokens, enum asked_of of) {
   struct post_reader *r = g->n.r;
   return (struct owners_question){
-      .line = g->n.h->line, .of = of, .words = arena_text(r->keep, tokens_span(&g->n.t, at, tokens))};
+      .line = g->n.h->line, .of = of, .words = arena_text(r->keep, tokens_span(&g->n.t, at, tokens)), .food = ""};
+}
+
+/* What is asked of one food by its name, where no word of the table has told it: "can I drop the rice?" */
+static void ask_of_food(struct governed *g, bool leaves_out) {
+  const struct tokens *t = &g->n.t;
+  size_t at = leaves_out ? 0 : behind_a(t, CLASS_HANGS_ON), n;
+  if ((!leaves_out && at == 0) || (n = food_from(g, &at)) == 0) return;
+  struct owners_question q = begun(g, at, n, ASKED_OF_FOOD);
+  q.food = q.words;
+  q.leaves_out = leaves_out;
+  keep_question(g->n.r, &q);
 }
 
 void hear_owners_question(struct governed *g) {
@@ -83,7 +128,7 @@ void hear_owners_question(struct governed *g) {
   bool health = holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) && (asks || told);
   if ((!asks && !health) || is_of_another(t)) return;
   struct owners_question amount = {0};
-  bool leaves_out = asks && does_without(t);
+  bool leaves_out = asks && does_without(t), often = asks && asks_how_often(t), much = asks && asks_too_much(t);
   for (size_t i = 0, n = 0; i<t->count; i += n> 0 ? n : 1) {
     const char *means = NULL;
     n = 0;
@@ -98,10 +143,24 @@ void hear_owners_question(struct governed *g) {
       amount.of = ASKED_OF_AMOUNT;
       continue;
     }
-    q.leaves_out = leaves_out && !sign;
     take_meaning(&q, span_of(means));
+    size_t food = i;
+    q.leaves_out = leaves_out && !sign;
+    q.which = q.of == ASKED_OF_BONE && i > 0 && says(t, i - 1, "which what");
+    if (q.which) { /* "what bone instead of necks" */
+      food = i + n;
+      size_t words = food_from(g, &food);
+      if (words > 0) q.food = arena_text(g->n.r->keep, tokens_span(t, food, words));
+    }
+    if (q.leaves_out) {
+      size_t words = food_from(g, &food);
+      q.food = words > 0 && food == i ? arena_text(g->n.r->keep, tokens_span(t, food, words)) : q.words;
+    }
+    q.how_often = often && q.of == ASKED_OF_NUTRIENTS;
+    q.much = much && q.of == ASKED_OF_NUTRIENTS;
     keep_question(g->n.r, &q);
     alone = false;
   }
+  if (alone && asks) ask_of_food(g, leaves_out);
   if (alone && amount.of == ASKED_OF_AMOUNT) keep_question(g->n.r, &amount);
 }

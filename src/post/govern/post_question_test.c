@@ -15,7 +15,7 @@ static const char BOWL[] = "Collie, 20 kg, 5 years, neutered.\n300 g beef heart\
 
 /* "liver[vitamin_a copper] weight[]": what each is about, and the nutrients that bear on it. */
 static const char *asked_of(const char *text, struct arena *a) {
-  static const char *const OF[] = {"", "ratio", "amount", "weight", "liver", "bone", "health"};
+  static const char *const OF[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less"};
   struct post post;
   struct buf b;
   buf_init(&b, a, 4000);
@@ -24,7 +24,9 @@ static const char *asked_of(const char *text, struct arena *a) {
     const struct owners_question *q = &post.asked[i];
     buf_addf(&b, "%s%s[", i > 0 ? " " : "", OF[q->of]);
     for (size_t k = 0; k < q->nutrients; k++) buf_addf(&b, "%s%s", k > 0 ? " " : "", nutrient_info[q->nutrient[k]].key);
-    buf_adds(&b, q->leaves_out ? "] out" : "]");
+    buf_addf(&b, "]%s%s%s", q->leaves_out ? " out" : "", q->how_often ? " often" : "", q->which ? " which" : "");
+    if (q->much) buf_adds(&b, " much");
+    if (q->food && q->food[0]) buf_addf(&b, " '%s'", q->food);
   }
   return buf_text(&b);
 }
@@ -33,16 +35,29 @@ static void what_is_asked_is_heard(void **state) {
   static const struct {
     const char *says, *of;
   } ROW[] = {
+      {"Too much vitamin A?", "[vitamin_a] much"},
       {"Is it too much liver? Someone said vitamin A.", "liver[vitamin_a copper] [vitamin_a]"},
       {"is that too much liver do you think", "liver[vitamin_a copper]"},
       {"Do I have to worry about vit A?", "[vitamin_a]"},
       {"I'm worried about the copper.", "[copper]"},
       {"Is the calcium right?", "[calcium]"},
-      {"Can I leave the kelp out?", "[iodine] out"},
-      {"can i leave out the eggshell", "[calcium] out"},
-      {"Should I skip the liver?", "liver[vitamin_a copper] out"},
-      {"Could I do without the fish oil?", "[epa_dha] out"},
-      {"Do I need to stop giving the kelp?", "[iodine] out"},
+      {"Can I leave the kelp out?", "[iodine] out 'kelp'"},
+      {"can i leave out the eggshell", "[calcium] out 'eggshell'"},
+      {"Should I skip the liver?", "liver[vitamin_a copper] out 'liver'"},
+      {"Could I do without the fish oil?", "[epa_dha] out 'fish oil'"},
+      {"Do I need to stop giving the kelp?", "[iodine] out 'kelp'"},
+      {"Could I drop the liver?", "liver[vitamin_a copper] out 'liver'"},
+      {"Could I drop the rice?", "food[] out 'rice'"},
+      {"can we leave out the beef heart", "food[] out 'beef heart'"},
+      {"Is taurine needed daily or is twice a week ok?", "[taurine] often"},
+      {"How often does she need iodine?", "[iodine] often"},
+      {"Which bone could I give instead?", "bone[calcium] which"},
+      {"What bone can I give her instead of chicken necks", "bone[calcium] which 'chicken necks'"},
+      {"If I give her less of it what falls short first?", "less[]"},
+      {"if she gets less, what falls short first?", "less[]"},
+      {"can i just give him less of it?", "less[]"},
+      {"What hangs on the rice alone?", "food[] 'rice'"},
+      {"what depends on the beef heart?", "food[] 'beef heart'"},
       {"Is he missing out on copper?", "[copper]"},
       {"Enough calcium?", "[calcium]"},
       {"should there be more calcium", "[calcium]"},
@@ -56,10 +71,10 @@ static void what_is_asked_is_heard(void **state) {
       {"Is he too fat?", "weight[]"},
       {"Should he lose weight?", "weight[]"},
       {"Is this too fatty?", "[fat]"},
-      {"Is there too much fat in it, and is the protein ok?", "[fat] [protein]"},
+      {"Is there too much fat in it, and is the protein ok?", "[fat] much [protein] much"},
       {"Any idea if he gets enough omega 3?", "[epa_dha]"},
       {"Do I need taurine?", "[taurine]"},
-      {"also is the liver oil too much thanks x", "[vitamin_a vitamin_d]"},
+      {"also is the liver oil too much thanks x", "[vitamin_a vitamin_d] much"},
       {"Would bones be better?", "bone[calcium]"},
       {"His coat is dull, what am I missing?", "health[zinc linoleic epa_dha copper vitamin_a protein]"},
       {"He is itchy all the time.", "health[zinc linoleic epa_dha vitamin_e]"},
