@@ -250,6 +250,35 @@ static bool is_of_other_species(const struct post_reader *r, const struct tokens
   return false;
 }
 
+/* "He gets 20 % less since he is fat": of all that is fed, and no food. Whether the amounts are those before or after it
+ * nobody can tell but the owner. */
+static bool told_as_share_less(struct post_reader *r, const struct tokens *t, struct span text) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    if (!is_number(t, i) || !is_mark(t, i + 1, '%') || !says(t, i + 2, "less more smaller")) continue;
+    for (size_t k = 0; k < t->count; k++)
+      if (post_mention_at(r, t, k) > 0) return false;
+    if (!post_ask(r, 3, "Are the amounts those before or after the '%.*s'? They were taken as what is fed.",
+                  SPAN_ARG(tokens_span(t, i, 3))))
+      return false;
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
+    return true;
+  }
+  return false;
+}
+
+/* "Taurine twice a week because she hates it": why is no part of the food. What else is said behind it stands. */
+static void take_reasons(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    bool since = says(t, i, "since as") && says(t, i + 1, "he she it they he's she's it's they're");
+    if (!says(t, i, "because bc cos") && !since) continue;
+    size_t end = i + 1;
+    while (end < t->count && t->item[end].kind != TOKEN_MARK && !says(t, end, "so and but then")) end++;
+    struct tokens before = tokens_part(t, 0, i), why = tokens_part(t, i, end);
+    if (!post_any_amount(&before, 0) || post_any_amount(&why, 0) || post_names_food(r, t, i, end)) continue;
+    take(t, i, end - i);
+  }
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (is_of_other_species(r, &t)) {
     post_leave(r, text, "about an animal that is not asked about", false);
@@ -269,6 +298,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     r->for_one =
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   take_gross_weight(&t);
+  take_reasons(r, &t);
   bool batch = post_batch(r, &t), animal = post_animal(r, &t);
   post_claim_taken(r, &t);
   r->told_whole = batch || animal;
@@ -329,7 +359,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   }
   if (r->rotation > 1 && day == 0 && holds_a(&t, 0, t.count, CLASS_AT_EVERY_TURN))
     r->days = ""; /* "in both: 90 g of rice" */
-  if (leave_unfed(r, &t, text)) return;
+  if (leave_unfed(r, &t, text) || told_as_share_less(r, &t, text)) return;
   const char *unit = r->bare_unit;
   find_unit_before(r, &t);
   post_items(r, &t, bulleted);

@@ -15,6 +15,13 @@ static bool of_today_and_of_it(const struct tokens *t, size_t at) {
   return true;
 }
 
+/* "(Hugo, 3 y, active)": by itself between marks. */
+static bool is_active_alone(const struct tokens *t, size_t at) {
+  bool begins = at == 0 || t->item[at - 1].kind == TOKEN_MARK || (at > 0 && says(t, at - 1, "and"));
+  bool ends = at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK;
+  return says(t, at, "active") && begins && ends && t->count > 1;
+}
+
 int post_activity(const struct tokens *t) {
   static const struct {
     const char *word;
@@ -28,6 +35,7 @@ int post_activity(const struct tokens *t) {
   int told = -1; /* of "very sporty, works all day" the most */
   for (size_t i = 0; i < t->count; i++) {
     size_t used = meaning_at(t, i, CLASS_ACTIVITY, &level);
+    if (used == 0 && is_active_alone(t, i)) used = 1, level = "high";
     if (used == 0 || !of_today_and_of_it(t, i)) continue;
     for (size_t k = 0; k < COUNT_OF(LEVELS); k++)
       if (strcmp(level, LEVELS[k].word) == 0 && (int)LEVELS[k].is > told) told = (int)LEVELS[k].is;

@@ -438,6 +438,19 @@ static void leave_beside(struct post_reader *r, struct span text) {
     post_ask(r, 1.5, "What is '%.*s', and is it fed? How much of it a day?", SPAN_ARG(post_quote(r, text)));
 }
 
+/* "..., she weighs 3.6 kg", "..., ground (skin removed from half)": who it is for and how it was made name no food. */
+static bool tells_no_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to,
+                          const struct post_amount *amount) {
+  bool measured = amount && !amount->bare;
+  bool told = false;
+  if (measured || holds_a(t, from, to, CLASS_FED_THING)) return false;
+  for (size_t i = from; i < to; i++) {
+    if (post_mention_at(r, t, i) > 0) return false;
+    told = told || phrase_of(t, i, CLASS_TELLS_NO_FOOD) > 0;
+  }
+  return told;
+}
+
 /* "1/4 tsp kelp, iodine drops": what stands before a comma is understood by itself, and the rest is told or asked. */
 static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
                        bool bulleted) {
@@ -456,7 +469,11 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     }
     size_t at = post_find_amount(r, t, i + 1, s->to, &behind.value), read = r->count;
     if (at < s->to) behind.amount = at;
-    if (at < s->to || post_names_food(r, t, i + 1, s->to) || holds_a(t, i + 1, s->to, CLASS_FED_THING))
+    bool food = post_names_food(r, t, i + 1, s->to) || holds_a(t, i + 1, s->to, CLASS_FED_THING);
+    bool told = tells_no_food(r, t, i + 1, s->to, at < s->to ? &behind.value : NULL);
+    if (told)
+      post_note(r, tokens_span(t, i + 1, s->to - i - 1), "mentioned, but not taken as fed");
+    else if (at < s->to || food)
       one_food(r, t, behind, carried, bulleted); /* and not of "half a slice of toast, dry" */
     else if (names_something(t, i + 1, s->to))
       leave_beside(r, tokens_span(t, i + 1, s->to - i - 1));
@@ -465,7 +482,7 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     buf_init(&unread, r->arena, 400);
     buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
              SPAN_ARG(post_quote(r, tokens_span(t, i + 1, s->to - i - 1))));
-    for (size_t k = items; k < read && !rest; k++) post_doubt(r, k, buf_text(&unread));
+    for (size_t k = items; k < read && !rest && !told; k++) post_doubt(r, k, buf_text(&unread));
     return true;
   }
   return false;
