@@ -84,25 +84,36 @@ struct scan {
 };
 enum { PLACES_MOST = UINT16_MAX - 1 };
 
+static void mark_posting(struct scan *s, const struct img_posting *posting, const struct found *word) {
+  if (posting->food >= s->foods) return;
+  uint16_t *place = &s->place[posting->food];
+  if (*place == 0) {
+    s->found[s->marked_count] = *word;
+    s->found[s->marked_count].unasked = posting->weight;
+    s->marked[s->marked_count++] = posting->food;
+    *place = (uint16_t)s->marked_count;
+    return;
+  }
+  struct found *f = &s->found[*place - 1];
+  if (f->last == word->last) return;
+  f->last = word->last;
+  f->telling = (uint8_t)(f->telling + word->telling);
+  f->weight += word->weight;
+  f->quality += word->quality;
+  f->unasked = (uint16_t)(f->unasked + posting->weight);
+}
+
 static void mark_postings(struct scan *s, const struct img_token *t, size_t word, double importance, double quality) {
-  const struct img_posting *posting = NULL;
-  size_t all = img_count(s->img, IMG_POSTINGS);
-  for (size_t i = t->posting_first; i < (size_t)t->posting_first + t->posting_count && i < all; i++) {
-    if (!posting || i % BLOCK_POSTINGS == 0) posting = img_rows_of_block(s->img, IMG_POSTINGS, i / BLOCK_POSTINGS);
-    if (posting[i].food >= s->foods) continue;
-    uint16_t *place = &s->place[posting[i].food];
-    if (*place == 0) {
-      s->found[s->marked_count] = (struct found){0};
-      s->marked[s->marked_count++] = posting[i].food;
-      *place = (uint16_t)s->marked_count;
-    }
-    struct found *f = &s->found[*place - 1];
-    if (f->last == word + 1) continue;
-    f->last = (uint8_t)(word + 1);
-    f->telling = (uint8_t)(f->telling + (importance > MAY_BE_MISSING));
-    f->weight += (float)importance;
-    f->quality += (float)(importance * quality);
-    f->unasked = (uint16_t)(f->unasked + posting[i].weight);
+  const struct found of_word = {.weight = (float)importance,
+                                .quality = (float)(importance * quality),
+                                .telling = importance > MAY_BE_MISSING,
+                                .last = (uint8_t)(word + 1)};
+  size_t i = t->posting_first, end = i + t->posting_count, all = img_count(s->img, IMG_POSTINGS);
+  if (end > all) end = all;
+  while (i < end) {
+    const struct img_posting *posting = img_rows_of_block(s->img, IMG_POSTINGS, i / BLOCK_POSTINGS);
+    size_t next = (i / BLOCK_POSTINGS + 1) * BLOCK_POSTINGS;
+    for (size_t to = next < end ? next : end; i < to; i++) mark_posting(s, &posting[i], &of_word);
   }
 }
 
