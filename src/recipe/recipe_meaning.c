@@ -68,11 +68,15 @@ static bool shows_any(struct span name, struct span words) {
   return false;
 }
 
+static struct span folded_name(struct line_food *f) {
+  return search_fold(&f->lib->image, span_of(library_name(f->lib, f->food)), f->arena);
+}
+
 /* "salmon, tinned in oil" where the only record is packed in water. */
-static void say_oil(struct line_food *f, struct span name) {
-  struct span said = search_fold(&f->lib->image, f->line->whole, f->arena);
-  if (library_food(f->lib, f->food)->part != PART_FISH || !has_folded_word(said, SPAN_LIT("oil")) ||
-      has_folded_word(name, SPAN_LIT("oil")))
+static void say_oil(struct line_food *f) {
+  if (library_food(f->lib, f->food)->part != PART_FISH ||
+      !has_folded_word(search_fold(&f->lib->image, f->line->whole, f->arena), SPAN_LIT("oil")) ||
+      has_folded_word(folded_name(f), SPAN_LIT("oil")))
     return;
   diag_say(f->d, DIAG_WARNING, DIAG_DOUBTFUL, f->line->food_at,
            "[%s] is not packed in oil: the oil that clings to the fish is not counted", library_code(f->lib, f->food));
@@ -82,11 +86,11 @@ bool word_is_kept(struct line_food *f) {
   const struct recipe_line *l = f->line;
   if (l->pin.n > 0) return true; /* a pin ends all guessing */
   struct span said = search_fold(&f->lib->image, l->food, f->arena);
-  struct span name = search_fold(&f->lib->image, span_of(library_name(f->lib, f->food)), f->arena);
-  say_oil(f, name);
+  say_oil(f);
   for (size_t i = 0; i < COUNT_OF(CHANGES); i++) {
     if (f->found_by_name && !CHANGES[i].by_name_too) continue; /* an everyday name was chosen by hand */
-    if (!has_folded_word(said, span_of(CHANGES[i].word)) || shows_any(name, span_of(CHANGES[i].shown_by))) continue;
+    if (!has_folded_word(said, span_of(CHANGES[i].word)) || shows_any(folded_name(f), span_of(CHANGES[i].shown_by)))
+      continue;
     diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, l->food_at.n > 0 ? l->food_at : l->whole,
              "no food record shows the '%s' of '%.*s'; the nearest, [%s] %.*s, is another food: take its pin if it is "
              "meant, or give "
