@@ -29,7 +29,8 @@ struct span post_each_line(struct post_reader *r, struct span text, struct arena
       now = out;
     }
     any = any || now.p != line.p;
-    buf_addf(&b, "%.*s\n", SPAN_ARG(now));
+    buf_add(&b, now);
+    buf_addc(&b, '\n');
     arena_rewind(r->arena, r->begin);
   }
   r->line = 0;

@@ -36,7 +36,7 @@ bool word_in_list(struct span word, const char *list, size_t n) {
     memcpy(half, &begin, sizeof half);
     if ((half[0] | half[1]) == 0) continue;
     for (size_t i = at; i < at + sizeof(letters); i++)
-      if (list[i] == ' ' && list[i + 1] == first && spells(list, i + 1, n, word)) return true;
+      if (begin[i - at] && spells(list, i + 1, n, word)) return true;
   }
   for (; at + 1 < n; at++)
     if (list[at] == ' ' && list[at + 1] == first && spells(list, at + 1, n, word)) return true;
@@ -234,10 +234,13 @@ static bool may_begin_text(char first, enum post_class c) { return (text_letters
 /* The first phrase of the class with which the text begins; text_from[c + 1] when none does. */
 static size_t text_at_front(struct span text, enum post_class c) {
   size_t i = text_from[c], end = text_from[c + 1];
-  char first = text.n > 0 ? small(text.p[0]) : '\0';
+  char first = text.n > 0 ? small(text.p[0]) : '\0', second = text.n > 1 ? small(text.p[1]) : '\0';
   if (text.n == 0 || !may_begin_text(first, c)) return end;
-  while (i < end && !(small(phrase_text[text_phrase[i]]) == first && span_starts_fold(text, phrase_text + text_phrase[i])))
-    i++;
+  for (; i < end; i++) {
+    const char *phrase = phrase_text + text_phrase[i];
+    if (small(phrase[0]) != first || (phrase[1] != '\0' && small(phrase[1]) != second)) continue;
+    if (span_starts_fold(text, phrase)) break;
+  }
   return i;
 }
 
