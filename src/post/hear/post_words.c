@@ -34,9 +34,9 @@ bool word_in_list(struct span word, const char *list, size_t n) {
     letters begin = (letters)((letters_from(list + at) == (uint8_t)' ') & (letters_from(list + at + 1) == (uint8_t)first));
     uint64_t half[2];
     memcpy(half, &begin, sizeof half);
-    if ((half[0] | half[1]) == 0) continue;
-    for (size_t i = at; i < at + sizeof(letters); i++)
-      if (begin[i - at] && spells(list, i + 1, n, word)) return true;
+    for (size_t h = 0; h < COUNT_OF(half); h++)
+      for (size_t i = at + h * sizeof *half; half[h] != 0 && i < at + (h + 1) * sizeof *half; i++)
+        if (list[i] == ' ' && list[i + 1] == first && spells(list, i + 1, n, word)) return true;
   }
   for (; at + 1 < n; at++)
     if (list[at] == ' ' && list[at + 1] == first && spells(list, at + 1, n, word)) return true;
