@@ -5,9 +5,17 @@
 enum { SHARES_LEAST = 3 };
 static const double SUM_LEAST = 97, SUM_MOST = 103;
 
+/* Bytes that are no ASCII may be blanks. */
+static bool ends_in_number(struct span piece) {
+  while (piece.n > 0 && memchr(" .,\t\r", piece.p[piece.n - 1], 5)) piece.n--;
+  char last = piece.n > 0 ? piece.p[piece.n - 1] : ' ';
+  return (last >= '0' && last <= '9') || (unsigned char)last >= 0x80;
+}
+
 /* One of the list: the food's words and its number, which stands last. */
 static bool is_share(struct post_reader *r, struct span piece, double *share, struct span *food) {
   enum { WORDS_MOST = 10 };
+  if (!ends_in_number(piece)) return false;
   struct tokens t = post_tokens(r, piece);
   size_t n = t.count;
   while (n > 0 && (is_mark(&t, n - 1, '.') || is_mark(&t, n - 1, ','))) n--;
