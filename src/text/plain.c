@@ -88,13 +88,16 @@ const char *plain_line(const char *line, struct arena *arena) {
 }
 
 struct span plain_next_piece(struct span *rest) {
-  for (size_t i = 0; i + 1 < rest->n; i++)
-    if (rest->p[i] == ';' && rest->p[i + 1] == ' ') {
-      struct span piece = span_cut(*rest, 0, i);
-      *rest = span_cut(*rest, i + 2, rest->n);
-      return piece;
-    }
   struct span piece = *rest;
+  for (size_t i = 0; i + 1 < rest->n; i++) {
+    const char *mark = memchr(rest->p + i, ';', rest->n - 1 - i);
+    if (!mark) break;
+    i = (size_t)(mark - rest->p);
+    if (rest->p[i + 1] != ' ') continue;
+    piece.n = i;
+    *rest = span_cut(*rest, i + 2, rest->n);
+    return piece;
+  }
   *rest = span_cut(*rest, rest->n, rest->n);
   return piece;
 }
