@@ -186,7 +186,9 @@ static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bo
     if (or_more > 0) q->high = 2;
     return 1 + or_more;
   }
-  if (q->fault != QUANTITY_FINE) return 0;
+  if (q->fault != QUANTITY_FINE || at + q->tokens >= t->count) return 0;
+  const struct token *k = &t->item[at + q->tokens]; /* mostly of another letter than all of these */
+  if (k->kind == TOKEN_MARK ? k->mark != 'x' : k->kind != TOKEN_WORD || !memchr("txdemnb", k->word.p[0], 7)) return 0;
   size_t used = ANY_OF(t, at + q->tokens, "times", "time", "x");
   if (used == 0) {
     used = ANY_OF(t, at + q->tokens, "days", "day", "evenings", "evening", "mornings", "morning", "nights", "night",

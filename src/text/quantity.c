@@ -85,6 +85,8 @@ static struct simple slash_fraction_at(const struct tokens *t, size_t at) {
 
 /* What may follow a whole number: a fraction sign, "1/2", "and a half", "and 1/2". */
 static struct simple fraction_after(const struct tokens *t, size_t at) {
+  const struct token *k = at < t->count ? &t->item[at] : NULL;
+  if (!k || k->kind == TOKEN_MARK || (k->kind == TOKEN_WORD && !span_is(k->word, "and"))) return (struct simple){0};
   if (is_kind(t, at, TOKEN_FRACTION)) return (struct simple){QUANTITY_FINE, t->item[at].value, 1};
   size_t joined = phrase_at(t, at, "and a half");
   if (joined > 0) return (struct simple){QUANTITY_FINE, 0.5, joined};
