@@ -210,7 +210,9 @@ static void ask_of_language(struct post_reader *r) {
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
   cleaned = post_without_slips(r, cleaned, arena);
   cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
+  arena_rewind(r->arena, r->begin); /* each of them leaves its text in 'arena' */
   cleaned = post_refer(r, cleaned, arena);
+  arena_rewind(r->arena, r->begin);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
   cleaned = post_per_kilo(r, cleaned, arena);
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
