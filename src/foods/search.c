@@ -35,9 +35,10 @@ struct ranking {
   const struct query *query;
   struct search_hit *hit;
   size_t count, most;
-  double scale;   /* of the scores of records that were not found by an everyday name */
-  double least;   /* no hit below this is shown */
-  uint64_t named; /* a bit for each record that was, by its number: no other can be there twice */
+  double scale;        /* of the scores of records that were not found by an everyday name */
+  double least;        /* no hit below this is shown */
+  double fits_at_most; /* by what it is wished to be */
+  uint64_t named;      /* a bit for each record that was, by its number: no other can be there twice */
 };
 
 static void weigh_words(const struct image *img, struct query *q) {
@@ -207,7 +208,7 @@ static void rank_hit(struct ranking *r, struct search_hit hit) {
  * are looked at for nothing; rounding may lift a score by half of LIFT. */
 static inline bool cannot_rank(const struct ranking *r, double quality, double loss) {
   static const double LIFT = 1e-4;
-  return quality * r->scale * SEARCH_FITS_AT_MOST < (r->least - LIFT) * r->query->total * (1 + loss);
+  return quality * r->scale * r->fits_at_most < (r->least - LIFT) * r->query->total * (1 + loss);
 }
 
 /* 'own_loss': what its name and its prior take off. */
@@ -430,6 +431,7 @@ static size_t search_anew(const struct library *lib, struct span folded, const s
   struct query q;
   read_query(lib, folded, wish, &q, scratch);
   struct ranking r = {.lib = lib, .query = &q, .hit = hits, .most = most, .scale = 1, .least = LEAST_SCORE};
+  r.fits_at_most = q.wish.lean ? SEARCH_FITS_AT_MOST : 1;
   r.scale = scale_of(&r, rank_names(&r));
   rank_own_names(&r, scratch);
   if (q.total > 0 && (r.count > 0 || !only_named)) {

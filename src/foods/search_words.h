@@ -68,7 +68,7 @@ struct search_words search_correct(const struct library *lib, const struct synon
 /* ---- how well a record suits what was wished -------------------------------------------------------------------------- */
 
 /* 1 fits, down to about 0.45 for a contradiction; 'named' is the record's row of IMG_SEARCH_FOODS or NULL. */
-#define SEARCH_FITS_AT_MOST 1.05 /* no wish fits better: a lean mince of stated leanness */
+#define SEARCH_FITS_AT_MOST 1.05 /* no wish fits better: a lean mince of stated leanness, and no other */
 double search_wish_fit(const struct search_wish *wish, const struct img_food *food, const struct img_search_food *named);
 /* What a record loses when nothing was said about its preparation: cooked, canned and dried come after raw. */
 double search_unasked_loss(const struct search_wish *wish, const struct img_food *food);
