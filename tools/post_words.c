@@ -147,6 +147,8 @@ static void read_words(const char *path) {
 
 /* ---- order ---- */
 
+static char small(char c) { return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c; }
+
 static int by_letters(const void *a, const void *b) {
   const struct span *x = a, *y = b;
   int order = memcmp(x->p, y->p, x->n < y->n ? x->n : y->n);
@@ -338,23 +340,35 @@ static void write_words(FILE *f, struct texts *texts) {
   write_numbers(f, "uint16_t", "meaning_text", at, l->meanings);
 }
 
+/* By the first letter, in either case; the longest first; else as they stand in the table. */
+static int by_first_letter(const void *a, const void *b) {
+  const struct entry *const *x = a, *const *y = b;
+  int p = (unsigned char)small((*x)->all.p[0]), q = (unsigned char)small((*y)->all.p[0]);
+  if (p != q) return p < q ? -1 : 1;
+  if ((*x)->all.n != (*y)->all.n) return (*x)->all.n > (*y)->all.n ? -1 : 1;
+  return *x < *y ? -1 : *x > *y;
+}
+
 /* Of the classes that are looked for in any text, and not word by word. */
 static void write_texts(FILE *f, struct texts *texts) {
   size_t *from = ARENA_NEW(&all.arena, size_t, all.classes + 1), *begins = ARENA_NEW(&all.arena, size_t, all.classes + 1),
          *at = ARENA_NEW(&all.arena, size_t, all.entries + 1), *means = ARENA_NEW(&all.arena, size_t, all.entries + 1),
          n = 0;
+  const struct entry **of = ARENA_NEW(&all.arena, const struct entry *, all.entries + 1);
   for (size_t c = 0; c < all.classes; c++) {
+    size_t count = 0;
     from[c] = n;
-    for (size_t length = all.class[c].form == FORM_TEXT ? TEXT_MOST : 0; length > 0; length--) /* the longest first */
-      for (size_t i = 0; i < all.entries; i++)
-        if (all.entry[i].class == c && all.entry[i].all.n == length) {
-          at[n] = text_at(texts, all.entry[i].all);
-          begins[c] |= (size_t)1 << ((unsigned char)all.entry[i].all.p[0] & 31);
-          means[n++] = text_at(texts, all.entry[i].means);
-        }
+    for (size_t i = 0; i < all.entries; i++)
+      if (all.class[c].form == FORM_TEXT && all.entry[i].class == c) of[count++] = &all.entry[i];
+    qsort(of, count, sizeof *of, by_first_letter);
+    for (size_t i = 0; i < count; i++) {
+      at[n] = text_at(texts, of[i]->all);
+      begins[c] |= (size_t)1 << ((unsigned char)of[i]->all.p[0] & 31);
+      means[n++] = text_at(texts, of[i]->means);
+    }
   }
   from[all.classes] = n;
-  fprintf(f, "/* Of each class that is looked for in any text: from here to the next. */\n");
+  fprintf(f, "/* Of each class that is looked for in any text, by their first letters: from here to the next. */\n");
   write_numbers(f, "uint16_t", "text_from", from, all.classes + 1);
   fprintf(f, "/* And a bit for each letter that one of its phrases begins with, by the last five bits of it. */\n");
   write_numbers(f, "uint32_t", "text_letters", begins, all.classes);

@@ -231,17 +231,19 @@ bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c) 
 /* May a phrase of the class begin so? In either case of a letter. */
 static bool may_begin_text(char first, enum post_class c) { return (text_letters[c] >> ((uint8_t)first & 31) & 1) != 0; }
 
-/* The first phrase of the class with which the text begins; text_from[c + 1] when none does. */
+/* The first phrase of the class with which the text begins; text_from[c + 1] when none does. They stand by their letters. */
 static size_t text_at_front(struct span text, enum post_class c) {
   size_t i = text_from[c], end = text_from[c + 1];
   char first = text.n > 0 ? small(text.p[0]) : '\0', second = text.n > 1 ? small(text.p[1]) : '\0';
   if (text.n == 0 || !may_begin_text(first, c)) return end;
   for (; i < end; i++) {
     const char *phrase = phrase_text + text_phrase[i];
-    if (small(phrase[0]) != first || (phrase[1] != '\0' && small(phrase[1]) != second)) continue;
-    if (span_starts_fold(text, phrase)) break;
+    unsigned char begin = (unsigned char)small(phrase[0]);
+    if (begin > (unsigned char)first) return end;
+    if (begin < (unsigned char)first || (phrase[1] != '\0' && small(phrase[1]) != second)) continue;
+    if (span_starts_fold(text, phrase)) return i;
   }
-  return i;
+  return end;
 }
 
 /* In one walk over the text: most of its letters begin no phrase of the class. */
