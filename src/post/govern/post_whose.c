@@ -110,7 +110,7 @@ static void doubt_line(struct post_reader *r, const struct net *n, const struct 
 static size_t eaters_by_name(struct post_reader *r, const struct eaters *e) {
   bool eats[NAMES_MOST] = {false};
   size_t count = 0;
-  for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
+  for (size_t h = 0; e->count > 0 && h < r->heard_count && h < SENTENCES_MOST; h++) {
     struct tokens t = post_tokens(r, r->heard[h].text);
     for (size_t i = 0; i < t.count; i++) {
       struct span name = name_as_written(r, &t, i);
@@ -151,7 +151,7 @@ void doubt_whose(struct post_reader *r) {
     const struct claim *before = NULL;
     struct span nameless = {"", 0}; /* holds for its sentence */
     for (size_t i = 0; i < n.t.count; i++) {
-      struct span name = name_as_written(r, &n.t, i);
+      struct span name = e.count > 1 ? name_as_written(r, &n.t, i) : (struct span){"", 0};
       bool listed = false;
       for (size_t k = 0; k < e.count; k++) listed = listed || post_same_name(e.name[k], name);
       if (listed && e.count > 1 && ours.n > 0 && eats_here(&n.t, i)) {

@@ -14,8 +14,10 @@ static struct span any_name(const struct tokens *t, size_t at) {
     name = span_cut(name, 0, mark + 1);
     word = span_cut(word, 0, word.n - 2);
   }
-  bool other = is_chatter(word) || is_animal_word(word, &s) || begins_clause(word) || is_meal_word(word) ||
-               is_a(word, CLASS_ADVICE_GIVER) || is_a(word, CLASS_MONTH_NAME) || is_a(word, CLASS_NO_PET_NAME);
+  struct token k = {.kind = TOKEN_WORD, .word = word}; /* looked up once */
+  bool other = token_is_a(&k, CLASS_CHATTER) || token_is_animal(&k, &s) || token_is_a(&k, CLASS_CLAUSE_OPENER) ||
+               token_is_a(&k, CLASS_MEAL) || token_is_a(&k, CLASS_ADVICE_GIVER) || token_is_a(&k, CLASS_MONTH_NAME) ||
+               token_is_a(&k, CLASS_NO_PET_NAME);
   const char *number;
   other = other || meaning_at(t, at, CLASS_DAY_OF_WEEK, &number) > 0; /* "Thu: same as Mon" */
   return other || frequency_at(t, at).tokens > 0 ? none : name;
