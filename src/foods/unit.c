@@ -48,7 +48,7 @@ ROW_FOR_EACH(unit_info, UNIT_COUNT);
 
 /* Every spelling that is understood, the first of each unit the one to suggest. */
 static const struct {
-  const char *word;
+  char word[16];
   enum unit unit;
 } SPELLINGS[] = {
     {"g", UNIT_G},
@@ -150,8 +150,8 @@ static const struct {
 };
 
 enum unit unit_by_word(struct span word) {
-  for (size_t i = 0; i < COUNT_OF(SPELLINGS); i++) {
-    bool begins = word.n > 0 && ((SPELLINGS[i].word[0] ^ word.p[0]) & ~0x20) == 0; /* most rows end here */
+  for (size_t i = 0; word.n > 0 && i < COUNT_OF(SPELLINGS); i++) {
+    bool begins = ((SPELLINGS[i].word[0] ^ word.p[0]) & ~0x20) == 0; /* most rows end here */
     if (begins && span_is_fold(word, SPELLINGS[i].word)) return SPELLINGS[i].unit;
   }
   /* "tsp." and "oz." as people abbreviate */
