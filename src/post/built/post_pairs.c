@@ -5,9 +5,9 @@
 /* ---- "food 1: pork mince" and, below it, "amount 1: 250 g" ---- */
 
 /* The number of such a line, and what stands behind its colon; 0. */
-static int numbered(struct span line, const char *names, struct span *value, struct arena *arena) {
+static int numbered(struct post_reader *r, struct span line, const char *names, struct span *value) {
   if (!memchr(line.p, ':', line.n) && !memchr(line.p, '=', line.n)) return 0;
-  struct tokens t = tokens_of(line, arena);
+  struct tokens t = post_tokens(r, line);
   size_t at = says(&t, 0, names) ? 1 : 0;
   if (at == 0) return 0;
   if (is_mark(&t, at, '#')) at++;
@@ -27,11 +27,10 @@ static struct span numbered_pairs(struct post_reader *r, struct span text, struc
   int open = 0;
   buf_init(&b, arena, 2 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    int foods = numbered(line, OF_FOODS, &value, r->arena),
-        amounts = foods > 0 ? 0 : numbered(line, OF_AMOUNTS, &value, r->arena);
+    int foods = numbered(r, line, OF_FOODS, &value), amounts = foods > 0 ? 0 : numbered(r, line, OF_AMOUNTS, &value);
     struct lines ahead = lines;
     struct span next, after;
-    bool followed = foods > 0 && lines_next(&ahead, &next) && numbered(next, OF_AMOUNTS, &after, r->arena) == foods;
+    bool followed = foods > 0 && lines_next(&ahead, &next) && numbered(r, next, OF_AMOUNTS, &after) == foods;
     if (followed) {
       food = value, open = foods, any = true;
     } else if (open > 0 && amounts == open) {

@@ -30,13 +30,12 @@ static size_t count_content(struct post_reader *r, struct span text) {
       continue;
     }
     if (reader.t.item[i].kind != TOKEN_WORD) continue;
-    struct span w = reader.t.item[i].word;
-    size_t used = 0;
-    if (unit_at_token(&reader.t, i, &used) != UNIT_NONE && used > 0) continue;
     struct token *k = &reader.t.item[i];
-    if (w.n > 1 && !token_is_a(k, CLASS_CHATTER) && !token_is_a(k, CLASS_CLAUSE_OPENER) &&
-        !token_is_a(k, CLASS_VAGUE_AMOUNT) && !token_is_a(k, CLASS_MEAL))
-      n++;
+    size_t used = 0;
+    if (k->word.n <= 1 || token_is_a(k, CLASS_CHATTER) || token_is_a(k, CLASS_CLAUSE_OPENER) ||
+        token_is_a(k, CLASS_VAGUE_AMOUNT) || token_is_a(k, CLASS_MEAL))
+      continue;
+    n += !(unit_at_token(&reader.t, i, &used) != UNIT_NONE && used > 0);
   }
   return n;
 }

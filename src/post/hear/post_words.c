@@ -23,6 +23,12 @@ static letters letters_from(const char *p) {
   return l;
 }
 
+/* Of eight bytes, as they lie in memory, the first that is not zero; one is not. */
+static size_t first_byte(uint64_t eight) {
+  bool little = __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__;
+  return (size_t)(little ? __builtin_ctzll(eight) : __builtin_clzll(eight)) / 8;
+}
+
 /* A word begins at the front, or where a blank stands before its first letter. */
 bool word_in_list(struct span word, const char *list, size_t n) {
   if (word.n == 0 || word.n > n) return false;
@@ -34,9 +40,11 @@ bool word_in_list(struct span word, const char *list, size_t n) {
     letters begin = (letters)((letters_from(list + at) == (uint8_t)' ') & (letters_from(list + at + 1) == (uint8_t)first));
     uint64_t half[2];
     memcpy(half, &begin, sizeof half);
-    for (size_t h = 0; h < COUNT_OF(half); h++)
-      for (size_t i = at + h * sizeof *half; half[h] != 0 && i < at + (h + 1) * sizeof *half; i++)
+    for (size_t h = 0; h < COUNT_OF(half); h++) {
+      size_t from = at + h * sizeof *half, to = from + (half[h] != 0 ? sizeof *half : 0);
+      for (size_t i = to > from ? from + first_byte(half[h]) : from; i < to; i++)
         if (list[i] == ' ' && list[i + 1] == first && spells(list, i + 1, n, word)) return true;
+    }
   }
   for (; at + 1 < n; at++)
     if (list[at] == ' ' && list[at + 1] == first && spells(list, at + 1, n, word)) return true;
