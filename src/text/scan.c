@@ -235,7 +235,7 @@ static size_t token_read(struct span s, uint32_t c, size_t n, struct token *t, s
 
 struct tokens tokens_of(struct span line, struct arena *arena) {
   struct tokens t = {0};
-  size_t cap = line.n / 4 + 8; /* room for the most that people's lines have */
+  size_t cap = line.n / 4 + 4; /* room for most of what people write */
   bool blank = true;
   if (line.n == 0) return t;
   t.item = arena_raw(arena, cap, sizeof *t.item);
