@@ -279,6 +279,14 @@ static void take_reasons(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "Sun: whatever's left in the fridge from our roast, chook mostly": a day of which nothing was read is fed something. */
+static void ask_of_day(struct post_reader *r, const struct tokens *t, struct span text) {
+  if (t->count < 2 || holds_a(t, 0, t->count, CLASS_FASTING) || holds_a(t, 0, t->count, CLASS_REFUSING)) return;
+  if (!post_names_food(r, t, 0, t->count) && !holds_a(t, 0, t->count, CLASS_FED_THING)) return;
+  if (!post_leave(r, text, "it is fed, and the post does not say how much", true))
+    post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (is_of_other_species(r, &t)) {
     post_leave(r, text, "about an animal that is not asked about", false);
@@ -361,8 +369,10 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     r->days = ""; /* "in both: 90 g of rice" */
   if (leave_unfed(r, &t, text) || told_as_share_less(r, &t, text)) return;
   const char *unit = r->bare_unit;
+  size_t items = r->count, left = r->left_count;
   find_unit_before(r, &t);
   post_items(r, &t, bulleted);
+  if (day > 0 && r->count == items && r->left_count == left) ask_of_day(r, &t, text);
   r->bare_unit = unit;
   r->days = before;
   if (here) r->period = period;

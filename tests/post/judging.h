@@ -74,12 +74,15 @@ static bool find(const struct library *lib, struct reading *r, const struct corp
     }
     double same = 0; /* of this record alone: "chicken" is told apart from its liver */
     bool its_days = true;
+    int added_days = 0; /* of Monday to Thursday, and of Friday */
     for (size_t k = 0; k < r->ration.line_count; k++) {
       const struct ration_line *other = &r->ration.line[k];
       if (r->used[k] || other->shown_food != l->shown_food) continue;
       same += ration_line_grams_per_day(other);
       its_days = its_days && (w->days == 0 || days_of(other) == w->days || days_of(other) == 1);
+      added_days += days_of(other);
     }
+    its_days = its_days || added_days == w->days;
     if (same > grams && same >= w->low * scale && same <= w->high * scale && its_days) {
       for (size_t k = 0; k < r->ration.line_count; k++)
         r->used[k] = r->used[k] || r->ration.line[k].shown_food == l->shown_food;

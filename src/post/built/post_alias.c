@@ -86,9 +86,25 @@ static void gather(struct post_reader *r, const struct tokens *t, struct aliases
   }
 }
 
+/* "The meat is beef mince 700 g a day": the food with the amount behind it. */
+static bool told_of_kind(struct post_reader *r, const struct tokens *t, struct buf *b, size_t *at) {
+  size_t i = *at, to;
+  bool sure = false;
+  if (!(begins_clause_at(t, i) || (says(t, i - 1, "the") && begins_clause_at(t, i - 1)))) return false;
+  if (!says(t, i + 1, "is are") && !is_mark(t, i + 1, ':')) return false;
+  struct span food = one_food(r, t, i + 2, &to, &sure);
+  size_t comma = is_mark(t, to, ',') ? to + 1 : to;
+  struct post_amount a = food.n > 0 ? post_amount_at(t, comma) : (struct post_amount){0};
+  if (!a.is_mass || post_food_end(r, t, comma + a.tokens) > comma + a.tokens) return false;
+  buf_addf(b, "%.*s %.*s", SPAN_ARG(tokens_span(t, comma, a.tokens)), SPAN_ARG(food));
+  *at = comma + a.tokens;
+  return true;
+}
+
 /* "fruit = apple 5", "meat 60% - all beef chuck": the amount with the food that is meant. */
 static bool beside_its_amount(struct post_reader *r, const struct tokens *t, struct buf *b, size_t *at) {
   size_t i = *at, to;
+  if (told_of_kind(r, t, b, at)) return true;
   if (!begins_clause_at(t, i)) return false;
   struct span food = defined_at(r, t, i, &to);
   struct post_amount a = post_amount_at(t, food.n > 0 ? to : i + 1);

@@ -36,7 +36,7 @@ static struct span amount_behind(struct post_reader *r, const struct tokens *t, 
   if (says(t, q, "with")) {
     while (!ends_sentence(t, q) && !is_mark(t, q, ',') && !is_mark(t, q, ')')) q++;
   }
-  while (says(t, q, "i'd i say would guess think roughly really or so maybe about that")) q++;
+  while (says(t, q, "i'd i say would guess think roughly really or so maybe about that like")) q++;
   if (is_mark(t, at, '(')) {
     if (!is_mark(t, q, ')')) return NONE;
     q++;

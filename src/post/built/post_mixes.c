@@ -7,7 +7,7 @@ enum { MIXES_MOST = 4, NAME_MOST = 3 };
 
 struct mix {
   struct span name, parts; /* parts as they are read: "equal parts carrot, kale" */
-  struct span kind;        /* the name without its vessel: the "meat" of a meat tub */
+  struct span kind;        /* the name, or "mix" of a tub */
   struct span told;        /* the sentence that tells them */
   bool counted;
 };
@@ -77,7 +77,7 @@ static bool mix_at(struct post_reader *r, const struct tokens *t, size_t at, str
   if (to < verb + 3 || !tells_parts(t, verb, to) || !post_names_food(r, t, verb, to)) return false;
   bool stop = to < t->count;
   *m = (struct mix){.name = tokens_span(t, from, end - from),
-                    .kind = tokens_span(t, from, end - from - is_vessel(t, end - 1)),
+                    .kind = is_vessel(t, end - 1) ? SPAN_LIT("mix") : tokens_span(t, from, end - from),
                     .parts = written_parts(r, t, verb, to),
                     .told = tokens_span(t, at, to + stop - at)};
   return true;
@@ -143,8 +143,7 @@ static void write_line(struct post_reader *r, struct span line, struct mix *m, s
       size_t words, end;
       if (!counted_at(r, &t, i, &m[k], &words, &end)) continue;
       buf_add(b, (struct span){from, (size_t)(t.item[words].at.p - from)});
-      struct span kind = post_trimmed(m[k].kind);
-      buf_addf(b, "%.*s%s (%.*s)", SPAN_ARG(kind), kind.n < m[k].name.n ? " mix" : "", SPAN_ARG(m[k].parts));
+      buf_addf(b, "%.*s (%.*s)", SPAN_ARG(m[k].kind), SPAN_ARG(m[k].parts));
       from = t.item[end - 1].at.p + t.item[end - 1].at.n;
       i = end - 1;
       break;

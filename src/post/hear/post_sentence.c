@@ -72,8 +72,9 @@ size_t post_sentence_end(struct span line, size_t from) {
       return i + 1;
     bool points_back = figure && word_in(before, "it us me so too"); /* "Mo gets half of it. 200 g beef ..." */
     bool symbol = next + 2 < line.n && line.p[next + 1] == ' ' && line.p[next + 2] == '='; /* "m = 9 kg. f = 2/d." */
-    bool closed = figure && i > from && line.p[i - 1] == ')'; /* "31 kg (should be 28). 400 g beef" */
-    if (!short_form && (capital || points_back || closed || symbol || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
+    bool closed = before.n > 1 && memchr(")%", before.p[before.n - 1], 2); /* "(like 5g). my friend", "ox liver 5%. No idea" */
+    if (closed && (capital || small || (figure && before.p[before.n - 1] == ')'))) return i + 1; /* "(should be 28). 400 g" */
+    if (!short_form && (capital || points_back || symbol || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
   }
   return line.n;
 }

@@ -180,6 +180,7 @@ static bool take_spelling(struct cleaner *c) {
   }
   if (!means) return false;
   buf_adds(&c->out, means);
+  if (end < c->in.n && c->in.p[end] >= '0' && c->in.p[end] <= '9') buf_addc(&c->out, ' '); /* "wk1" */
   c->at = end;
   return true;
 }

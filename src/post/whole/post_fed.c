@@ -107,7 +107,9 @@ static bool takes_share_of_animal(struct post_reader *r, struct tokens *t, size_
   bool animal = of > end && is_word(t, of) &&
                 (says(t, of, "him her it them itself himself herself") || token_is_animal(&t->item[of], &s) ||
                  post_pet_name(r, t, of).n > 0);
-  size_t day = animal ? of + 1 : end, to = day + day_words(t, day);
+  bool weighs = of > end && says(t, of, "what") && is_word(t, of + 1) && says(t, of + 2, "weighs weigh"); /* "what he weighs" */
+  animal = animal || weighs;
+  size_t day = weighs ? of + 3 : animal ? of + 1 : end, to = day + day_words(t, day);
   while (from > 0 && !ends_clause(t, from - 1)) from--;
   bool rate = at > 1 && says(t, at - 1, "at") && says_a(t, at - 2, CLASS_FEEDING_BEFORE_TOTAL);
   if (!animal && to == day && !rate) return false;

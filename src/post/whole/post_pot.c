@@ -89,10 +89,11 @@ static bool the_rest_to(struct post_reader *r, struct tokens *t, size_t at) {
   if (at > 1 && says(t, at - 1, "the") && is_name(t, at - 2)) name[names++] = t->item[at - 2].at; /* "Betty the rest" */
   for (size_t i = at; i < t->count && !is_mark(t, i, '.') && names < COUNT_OF(name); i++)
     if (is_name(t, i) && i > at && says(t, i - 1, "to and for between is")) name[names++] = t->item[i].at;
-  struct span eater; /* "and Betty has the rest" */
-  if (names == 0 && at > 1 && says(t, at - 1, "the") && says_a(t, at - 2, CLASS_EATER_VERB) &&
-      eater_before(t, at - 2, &eater))
-    name[names++] = eater;
+  struct span eater; /* "and Betty has the rest", "the collie takes the rest" */
+  if (names == 0 && at > 1 && says(t, at - 1, "the") && says_a(t, at - 2, CLASS_EATER_VERB)) {
+    eater = nameless_before(r, t, at - 2);
+    if (eater.n > 0 || eater_before(t, at - 2, &eater)) name[names++] = eater;
+  }
   for (size_t i = 0; i < names; i++) remember_part(r, name[i], left / (double)names);
   if (names > 0 && is_number(t, at + 1) && is_mark(t, at + 2, '%')) take(t, at + 1, 2); /* "the other 40%" */
   return names > 0;
@@ -269,15 +270,22 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->they_share = r->they_share || says_they_share(t);
   post_hear_divided(r, t);
   post_hear_shared(r, t);
-  size_t part_before = 0; /* behind the part that was told before in this sentence */
+  size_t part_before = 0, parts = 0; /* behind the part that was told before in this sentence; how many */
   for (size_t i = 0; i < t->count; i++) {
     double part = 0;
     if (the_rest_to(r, t, i)) return;
     size_t used = part_at(t, i, &part);
     if (used == 0 && says(t, i, "twice double")) used = 1, part = 2;
     if (used == 0) continue;
-    if (hear_part(r, t, i, used, part, part_before)) part_before = i + used;
+    if (hear_part(r, t, i, used, part, part_before)) part_before = i + used, parts++;
   }
+  if (parts < 2 || post_names_food(r, t, 0, t->count)) return;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.is_mass || a.is_volume) return;
+  }
+  post_claim(r, tokens_span(t, 0, t->count), CLAIM_TOLD, 0, 0); /* nothing but who has which part */
+  take(t, 0, t->count);
 }
 
 /* ---- what it comes to ---- */
