@@ -65,7 +65,7 @@ static const struct row {
     {"Collie, 20 kg. He has 300 g beef heart, 100 g rice. Twice daily. Is that right?", "beef heart", true, "wice daily"},
     {"Collie, 20 kg. He has 300 g beef heart, 100 g rice. Once a day. Is that right?", "300 g beef heart", false, ""},
     {"Collie, 20 kg.\nTwice daily:\n150 g beef heart\n50 g rice", "150 g beef heart, Twice daily", false, ""},
-    {"Two meals a day, each one 100g cooked turkey, 50g pasta & 30g peas. 9kg terrier.", "pasta", true, "each one"},
+    {"Two meals a day, each one 100g cooked turkey, 50g pasta & 30g peas. 9kg terrier.", "50 g pasta, at each meal", false, ""},
     {"Kitten 0.9 kg: 4 meals of 30 g chicken thigh. 125 mg taurine at breakfast.", "120 g", true, ""},
     {"For one meal I use 150 g chicken hearts, 30 g oats. She gets two. 16 kg collie.", "oats", true, "How many meals"},
     {"Collie, 12 kg.\n150 g mince. 50 g pasta.\nSince the op she's on half rations plus a scoop of powder.", "pasta", true,

@@ -224,7 +224,7 @@ static struct span prepared(struct post_reader *r, struct span cleaned, struct a
   }
   r->in_bulk = text_holds(cleaned, CLASS_IN_BULK);
   r->rotation = post_day_rotation(cleaned, &r->turns_are_weeks);
-  r->lists_small = post_lists_small(cleaned);
+  r->lists_small = post_lists_small(cleaned, &r->ragged);
   return cleaned;
 }
 

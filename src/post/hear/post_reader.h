@@ -255,6 +255,7 @@ struct post_reader {
   bool at_meals;    /* the food being read is put into the bowl at meals */
   bool told_whole;  /* it told the animal or the batch */
   bool lists_small; /* its lines begin with small letters: none goes on in the next unless it ends open */
+  bool ragged;      /* or a hand broke them, some short */
   int rotation;     /* "Day 1: ...", "Week B: ...": how many days or weeks take turns; 0 */
   bool turns_are_weeks;
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */

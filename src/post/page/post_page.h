@@ -48,7 +48,7 @@ struct span post_labels_written(struct post_reader *r, struct span text, struct 
 struct span post_per_kilo(struct post_reader *r, struct span text, struct arena *arena);
 
 /* post_wrapped.c: does somebody list without capitals? The next line, with those that go on with it. */
-bool post_lists_small(struct span text);
+bool post_lists_small(struct span text, bool *ragged);
 bool post_next_line(struct post_reader *r, struct lines *lines, struct span *line);
 
 #endif

@@ -2,6 +2,7 @@
 #include "post/page/post_page.h"
 
 enum { WRAPPED_LEAST = 60, POST_LONGEST_LINE = 4000 }; /* bytes: shorter lines were ended on purpose */
+enum { RAGGED_LEAST = 45, LONG_LINES_LEAST = 3 };      /* but where a hand broke lines at a width of its own */
 
 static bool ends_open(struct span line, struct arena *arena) {
   struct tokens t = tokens_of(span_cut(line, line.n > 40 ? line.n - 40 : 0, line.n), arena);
@@ -11,10 +12,10 @@ static bool ends_open(struct span line, struct arena *arena) {
 }
 
 /* Does 'next' go on where 'line' stopped? */
-static bool goes_on(struct span line, struct span next, bool lists, struct arena *arena) {
+static bool goes_on(struct span line, struct span next, bool lists, bool ragged, struct arena *arena) {
   line = trim_blanks(line);
   if (next.n > 0 && next.p[0] == POST_QUOTED) return false;
-  if (line.n < WRAPPED_LEAST || next.n == 0 || memchr(".!?:;", line.p[line.n - 1], 5)) return false;
+  if (line.n < (ragged ? RAGGED_LEAST : WRAPPED_LEAST) || next.n == 0 || memchr(".!?:;", line.p[line.n - 1], 5)) return false;
   if (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n) || next.p[0] == ' ' || next.p[0] == '\t') return false;
   bool small = next.p[0] >= 'a' && next.p[0] <= 'z', figure = next.p[0] >= '0' && next.p[0] <= '9';
   struct tokens begin = tokens_of(span_cut(next, 0, next.n < 40 ? next.n : 40), arena);
@@ -24,16 +25,22 @@ static bool goes_on(struct span line, struct span next, bool lists, struct arena
   return small || next.p[0] == '(' || (figure && ends_open(line, arena));
 }
 
-/* Somebody who begins lines with a small letter where nothing was broken: a list without capitals. */
-bool post_lists_small(struct span text) {
-  size_t from = 0;
+/* Somebody who begins lines with a small letter where nothing was broken: a list without capitals. But where most of such lines
+ * are long, and none much longer than another, a hand broke the text, at a width that is ragged. */
+bool post_lists_small(struct span text, bool *ragged) {
+  size_t from = 0, shorts = 0, longs = 0, stubs = 0, most = 0;
   for (size_t i = 0; i + 1 < text.n; i++) {
     if (text.p[i] != '\n') continue;
     bool ended = i > from && !memchr(".!?:;", text.p[i - 1], 5), small = text.p[i + 1] >= 'a' && text.p[i + 1] <= 'z';
-    if (ended && small && i - from < WRAPPED_LEAST) return true;
+    size_t n = i - from;
+    if (n > most) most = n;
+    shorts += ended && small && n < WRAPPED_LEAST;
+    stubs += ended && small && n < RAGGED_LEAST;
+    longs += ended && small && n >= WRAPPED_LEAST;
     from = i + 1;
   }
-  return false;
+  *ragged = longs >= LONG_LINES_LEAST && shorts < longs && stubs == 0 && most < 2 * WRAPPED_LEAST;
+  return shorts > 0 && !*ragged;
 }
 
 /* The next line with those that go on with it. */
@@ -45,7 +52,7 @@ bool post_next_line(struct post_reader *r, struct lines *lines, struct span *lin
   for (struct span here = *line;;) {
     struct lines ahead = *lines;
     struct span next;
-    if (b.n > POST_LONGEST_LINE || !lines_next(&ahead, &next) || !goes_on(here, next, r->lists_small, r->arena)) break;
+    if (b.n > POST_LONGEST_LINE || !lines_next(&ahead, &next) || !goes_on(here, next, r->lists_small, r->ragged, r->arena)) break;
     if (b.n == 0) buf_add(&b, trim_blanks(*line));
     buf_addc(&b, ' ');
     buf_add(&b, trim_blanks(next));

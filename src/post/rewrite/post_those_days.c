@@ -46,8 +46,57 @@ static struct span with_days(struct post_reader *r, const struct tokens *t, stru
   return text;
 }
 
+/* "The lamb is left out", "I skip the beef": what goes, as [*from, *to); false: nothing does. */
+static bool left_out_at(const struct tokens *t, size_t at, size_t *from, size_t *to, size_t *end) {
+  enum { WORDS_MOST = 4 };
+  static const char OUT[] = "out off away";
+  bool somebody = says(t, at, "i we he she it they");
+  if (somebody) {
+    size_t verb = at + 1;
+    bool skips = says(t, verb, "skip skips drop drops omit omits miss misses"), leaves = says(t, verb, "leave leaves");
+    if (!skips && !leaves) return false;
+    size_t i = leaves && says(t, verb + 1, OUT) ? verb + 2 : verb + 1;
+    if (says(t, i, "the his her their")) i++;
+    for (*from = *to = i; is_word(t, *to) && *to < i + WORDS_MOST && !says(t, *to, OUT); ++*to) {
+    }
+    *end = says(t, *to, OUT) ? *to + 1 : *to;
+    return *to > *from && (skips || *end > *to || i > verb + 2);
+  }
+  if (!says(t, at, "the his her their")) return false;
+  for (*from = *to = at + 1; is_word(t, *to) && *to < at + 1 + WORDS_MOST && !says(t, *to, "is are gets goes"); ++*to) {
+  }
+  if (*to == *from || !says(t, *to, "is are gets")) return false;
+  *end = *to + 2;
+  if (says(t, *to + 1, "skipped dropped omitted missing")) return true;
+  *end = *to + 3;
+  return says(t, *to + 1, "left missed taken") && says(t, *to + 2, OUT);
+}
+
+/* "On Fridays she has haddock, and that day the lamb is left out": no lamb, on the days that were named last. */
+static struct span without_on_that_day(struct post_reader *r, const struct tokens *t, struct span text) {
+  bool named = false;
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    named = named || frequency_at(t, i).days != 0;
+    size_t from, to, end, day = says(t, i, "on") ? i + 1 : i, at = day + 2;
+    if (!says(t, day, "that those") || !says(t, day + 1, "day days") || (!named && r->last_days.n == 0)) continue;
+    if (is_mark(t, at, ',')) at++;
+    if (!left_out_at(t, at, &from, &to, &end) || !post_names_food(r, t, from, to)) continue;
+    const char *behind = t->item[end - 1].at.p + t->item[end - 1].at.n;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + r->last_days.n + 16);
+    buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+    if (!named) buf_addf(&b, "%s%.*s ", span_starts_fold(r->last_days, "on ") ? "" : "on ", SPAN_ARG(r->last_days));
+    buf_addf(&b, "no %.*s", SPAN_ARG(tokens_span(t, from, to - from)));
+    buf_add(&b, (struct span){behind, (size_t)(text.p + text.n - behind)});
+    return buf_span(&b);
+  }
+  return text;
+}
+
 struct span post_those_days(struct post_reader *r, struct span text) {
   struct tokens t = post_tokens(r, text);
+  struct span without = without_on_that_day(r, &t, text);
+  if (without.p != text.p) text = without, t = post_tokens(r, text);
   if (r->last_days.n > 0 || r->last_days_counted > 0) {
     struct span whole = with_days(r, &t, text);
     if (whole.p != text.p) text = whole, t = post_tokens(r, text);
