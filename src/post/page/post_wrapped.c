@@ -2,7 +2,7 @@
 #include "post/page/post_page.h"
 
 enum { WRAPPED_LEAST = 60, POST_LONGEST_LINE = 4000 }; /* bytes: shorter lines were ended on purpose */
-enum { RAGGED_LEAST = 45, LONG_LINES_LEAST = 3 };      /* but where a hand broke lines at a width of its own */
+enum { RAGGED_LEAST = 45, LONG_LINES_LEAST = 3, LETTER_WIDTH = 80 }; /* but where a hand broke lines at a width of its own */
 
 static bool ends_open(struct span line, struct arena *arena) {
   struct tokens t = tokens_of(span_cut(line, line.n > 40 ? line.n - 40 : 0, line.n), arena);
@@ -25,10 +25,17 @@ static bool goes_on(struct span line, struct span next, bool lists, bool ragged,
   return small || next.p[0] == '(' || (figure && ends_open(line, arena));
 }
 
+/* "... nine years old. Every day she": a sentence ends within the line. */
+static bool stops_within(struct span line) {
+  for (size_t i = 1; i + 2 < line.n; i++)
+    if (memchr(".!?", line.p[i], 3) && line.p[i + 1] == ' ' && line.p[i + 2] >= 'A' && line.p[i + 2] <= 'Z') return true;
+  return false;
+}
+
 /* Somebody who begins lines with a small letter where nothing was broken: a list without capitals. But where most of such lines
- * are long, and none much longer than another, a hand broke the text, at a width that is ragged. */
+ * are long, none much longer than another, and sentences end within them, a hand broke the text, at a width that is ragged. */
 bool post_lists_small(struct span text, bool *ragged) {
-  size_t from = 0, shorts = 0, longs = 0, stubs = 0, most = 0;
+  size_t from = 0, shorts = 0, longs = 0, stubs = 0, most = 0, stops = 0;
   for (size_t i = 0; i + 1 < text.n; i++) {
     if (text.p[i] != '\n') continue;
     bool ended = i > from && !memchr(".!?:;", text.p[i - 1], 5), small = text.p[i + 1] >= 'a' && text.p[i + 1] <= 'z';
@@ -37,9 +44,10 @@ bool post_lists_small(struct span text, bool *ragged) {
     shorts += ended && small && n < WRAPPED_LEAST;
     stubs += ended && small && n < RAGGED_LEAST;
     longs += ended && small && n >= WRAPPED_LEAST;
+    stops += stops_within(span_cut(text, from, i));
     from = i + 1;
   }
-  *ragged = longs >= LONG_LINES_LEAST && shorts < longs && stubs == 0 && most < 2 * WRAPPED_LEAST;
+  *ragged = longs >= LONG_LINES_LEAST && shorts < longs && stubs == 0 && most <= LETTER_WIDTH && stops >= LONG_LINES_LEAST;
   return shorts > 0 && !*ragged;
 }
 
