@@ -44,7 +44,14 @@ static struct one by_measure(struct line_food *f, const struct img_measure *m, d
   buf_adds(&b, " g");
   f->edible_only = is_published(f);
   const char *unit = unit_info[f->line->unit].kind == UNIT_KIND_VOLUME ? unit_info[f->line->unit].word : words;
-  return say(f, m->grams * share_of_it, unit, buf_text(&b));
+  struct one one = say(f, m->grams * share_of_it, unit, buf_text(&b));
+  if (measure_assumes_mash(f, m)) { /* nobody says whether it is mash or pieces, which leave room between them */
+    static const double PIECES = 0.6;
+    one.low = PIECES;
+    one.high = 1;
+    one.assumed = "weighed as mash; pieces of it weigh about six tenths of that";
+  }
+  return one;
 }
 
 static struct one by_volume(struct line_food *f, double ml, const char *unit) {

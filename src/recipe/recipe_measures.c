@@ -58,11 +58,28 @@ static bool is_of_whipped(struct line_food *f, const struct img_measure *m) {
   return has_folded_word(words, SPAN_LIT("whipped")) && !has_folded_word(words, SPAN_LIT("fluid")) &&
          !has_folded_word(line_fold(f, f->line->whole), SPAN_LIT("whipped"));
 }
+/* "mashed potato": of what grows, and not from a tin. */
+static bool says_mashed(struct line_food *f) {
+  const struct img_food *food = library_food(f->lib, f->food);
+  struct span line = line_fold(f, f->line->whole);
+  return (food->part == PART_VEGETABLE || food->part == PART_FRUIT) && food->state != STATE_CANNED &&
+         (has_folded_word(line, SPAN_LIT("mashed")) || has_folded_word(line, SPAN_LIT("pureed")));
+}
+
+/* Nor cubes as much as mash: "1/4 cup sweet potato cubes", and "1/2 cup mashed potato" of a record that weighs pieces. */
+static bool is_of_another_cut(struct line_food *f, const struct img_measure *m) {
+  static const char *const PIECES[] = {"cube", "cubed", "diced", "chopped", "chunk", "sliced", "slice"};
+  struct span words = folded(f, lib_str(f->lib, m->words)), line = line_fold(f, f->line->whole);
+  bool mash = has_folded_word(words, SPAN_LIT("mashed")), mashed = says_mashed(f);
+  for (size_t i = 0; i < COUNT_OF(PIECES) && mash && !mashed; i++)
+    if (has_folded_word(line, span_of(PIECES[i]))) return true;
+  return mashed && !mash;
+}
 static bool same_unit(struct line_food *f, const struct img_measure *m) {
-  return m->unit == (uint32_t)f->line->unit && !is_of_whole(f, m) && !is_of_whipped(f, m);
+  return m->unit == (uint32_t)f->line->unit && !is_of_whole(f, m) && !is_of_whipped(f, m) && !is_of_another_cut(f, m);
 }
 static bool any_volume(struct line_food *f, const struct img_measure *m) {
-  return unit_is_volume((enum unit)m->unit) && !is_of_whole(f, m) && !is_of_whipped(f, m);
+  return unit_is_volume((enum unit)m->unit) && !is_of_whole(f, m) && !is_of_whipped(f, m) && !is_of_another_cut(f, m);
 }
 
 static bool says(struct line_food *f, const struct img_measure *m, const char *word) {
@@ -108,11 +125,19 @@ const struct img_measure *measure_named(struct line_food *f) { return best_measu
 const struct img_measure *measure_named_of_any_size(struct line_food *f) { return best_measure(f, named_of_any_size); }
 const struct img_measure *measure_of_usual_piece(struct line_food *f) { return best_measure(f, usual_piece); }
 
+bool measure_assumes_mash(struct line_food *f, const struct img_measure *m) {
+  return unit_is_volume((enum unit)m->unit) && has_folded_word(folded(f, lib_str(f->lib, m->words)), SPAN_LIT("mashed")) &&
+         !says_mashed(f);
+}
+
 const struct img_density *density_by_words(struct line_food *f) {
   const struct img_density *rows = IMG_ROWS(&f->lib->image, IMG_DENSITIES, struct img_density), *best = NULL;
   struct buf b;
   buf_init(&b, f->arena, strlen(library_name(f->lib, f->food)) + 16);
-  buf_addf(&b, "%s%s", library_name(f->lib, f->food), says_ground(f) ? " ground" : "");
+  if (says_mashed(f))
+    buf_adds(&b, "mashed");
+  else
+    buf_addf(&b, "%s%s", library_name(f->lib, f->food), says_ground(f) ? " ground" : "");
   struct span name = line_fold(f, buf_span(&b));
   int best_words = 0;
   for (size_t i = 0; i < img_count(&f->lib->image, IMG_DENSITIES); i++) {

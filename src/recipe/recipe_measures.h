@@ -22,6 +22,8 @@ const struct img_measure *measure_of_usual_piece(struct line_food *f);    /* "me
 bool unit_is_volume(enum unit u);
 
 /* What a millilitre weighs by words that food and line share (data/densities.tsv); NULL. */
+/* The measure is one of mash, and the line does not say so. */
+bool measure_assumes_mash(struct line_food *f, const struct img_measure *m);
 const struct img_density *density_by_words(struct line_food *f);
 
 /* recipe_no_weight.c: says what is missing, and offers grams of the food's own pieces; returns false. */
