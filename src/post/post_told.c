@@ -184,7 +184,8 @@ static void read_tokens(struct post_reader *r, struct tokens t, struct span text
   t = left_over(&t, 0, r->arena);
   const char *why = not_fed_at(&t, &told);
   size_t clause = why ? clause_before(&t, told) : 0, again = why ? fed_again_at(&t, told) : t.count;
-  if (clause > 0 && looks_back(&t, clause, told)) clause = 0;
+  bool named_by = why == NOT_FED_HEARSAY && says(&t, clause, "which"); /* "..., which my breeder told me about" */
+  if (clause > 0 && !named_by && looks_back(&t, clause, told)) clause = 0;
   if (why && holds_a(&t, 0, t.count, CLASS_FASTING) && !post_names_food(r, &t, 0, t.count))
     why = NULL; /* "on Wednesdays he doesn't eat at all" */
   if (clause == 0 && (!why || again >= t.count || now_at(&t) > 0)) {

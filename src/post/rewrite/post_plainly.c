@@ -58,7 +58,7 @@ static bool joined_participles(struct post_reader *r, const struct tokens *t, st
     if (!behind && !before) continue;
     const char *state; /* before the name the one that tells more of it: "cooked and cooled rice" */
     bool first = meaning_at(t, i - 1, CLASS_STATE_BEHIND_NAME, &state) > 0;
-    *out = behind ? cut(r, t, text, i, i + 1, ",") : first ? cut(r, t, text, i, i + 2, "") : cut(r, t, text, i - 1, i + 1, "");
+    *out = behind ? cut(r, t, text, i, i + 1, ", ") : first ? cut(r, t, text, i, i + 2, "") : cut(r, t, text, i - 1, i + 1, "");
     return true;
   }
   return false;
@@ -168,7 +168,7 @@ static bool and_another(struct post_reader *r, const struct tokens *t, struct sp
     while (says(t, next, "on a the every each")) next++;
     if (!is_word(t, next) || meaning_at(t, next, CLASS_DAY_OF_WEEK, &day) == 0) continue;
     size_t from = i; /* "on a Monday": on Monday */
-    *out = cut(r, t, text, from, next, "and");
+    *out = cut(r, t, text, from, next, " and ");
     return true;
   }
   return false;
