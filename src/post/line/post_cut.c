@@ -198,6 +198,23 @@ static bool is_pair_weighed(struct post_reader *r, const struct tokens *t, const
   return post_names_food(r, t, 0, i - 1) && post_names_food(r, t, i, at);
 }
 
+/* "Rice, brown 100 g", "cottage cheese, low fat 1 tbsp": which one it is, behind a comma, with the amount of both. */
+static bool tells_which(struct post_reader *r, const struct tokens *t, size_t from, size_t i, size_t at, size_t end) {
+  enum { WORDS_MOST = 3 };
+  struct search_hit hit;
+  struct buf b;
+  if (i < 2 || !is_mark(t, i - 1, ',') || at <= i || at > i + WORDS_MOST || at >= t->count) return false;
+  struct post_amount a = post_amount_at(t, at);
+  if (content_words(r, t, at + a.tokens, end) > 0 || post_any_amount(&(struct tokens){t->item, i - 1}, from)) return false;
+  while (from < i - 1 && (!is_word(t, from) || token_is_a(&t->item[from], CLASS_CHATTER))) from++;
+  if (i - 1 - from > WORDS_MOST || !post_names_food(r, t, from, i - 1)) return false;
+  for (size_t k = from; k < at; k++)
+    if (k != i - 1 && !is_word(t, k)) return false;
+  buf_init(&b, r->arena, 200);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(t, i, at - i)), SPAN_ARG(tokens_span(t, from, i - 1 - from)));
+  return post_look_up(r, buf_span(&b), &hit) && hit.words_missed == 0 && (hit.exact_name || post_mention_at(r, t, i) == 0);
+}
+
 /* "250 mg taurine and a vitamin mix": what stands on its label is none of the food before it. */
 static bool says_product(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
@@ -222,6 +239,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
            !token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT))
       first++;
     bool vague = first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT) && content > 0;
+    if (vague && says(t, first, "little") && says(t, first + 1, "one ones girl boy guy lady man dog cat lad lass")) vague = false;
     bool opens = i > 0 && is_mark(t, i - 1, '(');
     bool starts = i > now->from;
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
@@ -276,6 +294,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
                   !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
     bool product = starts && !has && has_before && !opens && says_product(t, i, end); /* "and a vitamin mix" */
     if (listed || product) vague = true;
+    if (after_words && tells_which(r, t, now->from, i, at, end)) after_words = false;
     if (after_words && is_pair_weighed(r, t, now, i, at, &a)) after_words = false;
     if (starts && (other || after_words || listed || product || (vague && (has_before || now->vague)))) {
       if (opens && has_before && bracket_is_the_whole(t, i - 1, &now->value)) now->skip = true;

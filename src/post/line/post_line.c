@@ -137,10 +137,10 @@ static const char *dried_record(struct post_reader *r, const char *line, struct 
   return strict_takes(r, buf_text(&b), &assumed, got) ? buf_text(&b) : line;
 }
 
-/* "Rohu fish", "basa fish": the word behind the name of a fish says nothing. */
+/* "Rohu fish", "cod loin": the word behind the name of a fish says nothing, or which part of the fillet it is. */
 static bool is_fish_besides(struct post_reader *r, struct span words, size_t last) {
   struct search_hit hit;
-  if (!span_is_fold(span_cut(words, last, words.n), "fish")) return false;
+  if (!word_in(span_cut(words, last, words.n), "fish loin loins tail tails side sides flakes tailpiece")) return false;
   struct tokens t = post_tokens(r, post_trimmed(span_cut(words, 0, last)));
   return t.count > 0 && post_mention_at(r, &t, t.count - 1) == 1 && post_look_up(r, t.item[t.count - 1].at, &hit) &&
          library_food(r->lib, hit.food)->part == PART_FISH;

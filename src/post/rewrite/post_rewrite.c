@@ -127,7 +127,8 @@ static bool turns_behind(struct post_reader *r, const struct tokens *t, struct s
 static bool by_turns(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++) {
     size_t used = phrase_of(t, i, CLASS_TURNS_BETWEEN), amid = i + used;
-    if (used == 0) continue;
+    size_t turn = is_mark(t, amid, ':') ? amid + 1 : amid;
+    if (used == 0 || phrase_of(t, turn, CLASS_FIRST_TURN) > 0) continue; /* "I alternate: one day ..." */
     while (amid < t->count && !says(t, amid, "and with")) amid++;
     size_t end = amid + 1;
     while (end < t->count && t->item[end].kind != TOKEN_MARK) end++;
