@@ -271,6 +271,19 @@ static bool is_portion_of_batch(const struct net *n, const struct gap *g) {
          holds_a(&n->t, 0, g->from + 1, CLASS_EATER_VERB);
 }
 
+/* "On weekends instead of chicken fish, same grams": on those days it is fed, whatever it says no to. */
+static bool swaps_on_days(const struct net *n, const struct gap *g) {
+  bool instead = false, days = false;
+  if (!g->food || n->asks) return false;
+  for (size_t i = 0; i < n->t.count; i++) {
+    struct frequency f = frequency_at(&n->t, i);
+    instead = instead || says(&n->t, i, "instead") || phrase_at(&n->t, i, "in place of") > 0;
+    days = days || (f.tokens > 0 && !f.refuse && f.times_per_28 > 0 && f.times_per_28 < CALENDAR_DAYS);
+    if (f.tokens > 0) i += f.tokens - 1;
+  }
+  return instead && days;
+}
+
 static void tell(struct net *n, const struct gap *g) {
   struct post_reader *r = n->r;
   struct span text = words_around(n, g);
@@ -287,6 +300,9 @@ static void tell(struct net *n, const struct gap *g) {
     post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.", SPAN_ARG(post_quote(r, g->beside->text)),
              item->text);
     r->ask_of = 0;
+  } else if ((fed || denied) && swaps_on_days(n, g)) {
+    if (!post_leave(r, text, "whether or how it is fed could not be read with certainty", true))
+      post_ask(r, 3, "What is fed in the place of what, and how much, in '%.*s'?", SPAN_ARG(post_quote(r, n->h->text)));
   } else if (fed && g->food && (g->amount || n->fed || is_listed(n) || under_a_day(r, &n->t) || is_fragment(n, g))) {
     bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
     if (!danger)

@@ -54,7 +54,14 @@ static bool try_without_kind(struct post_reader *r, const struct wanted *w, stru
   struct span kind = post_trimmed(span_cut(words, 0, (size_t)(comma - words.p)));
   if (!span_is_fold(kind, "white fish") && !span_is_fold(kind, "oily fish") && !is_a(kind, CLASS_KIND_BEFORE_COMMA))
     return false;
-  return post_try_words(r, w, post_trimmed(span_cut(words, (size_t)(comma - words.p) + 1, words.n)), &why);
+  struct span which = post_trimmed(span_cut(words, (size_t)(comma - words.p) + 1, words.n));
+  if (word_in(kind, "oil oils Oil Oils OIL") && !span_holds_fold(which, SPAN_LIT("oil"))) { /* "oil, olive" */
+    struct buf b;
+    buf_init(&b, r->arena, which.n + 8);
+    buf_addf(&b, "%.*s oil", SPAN_ARG(which));
+    which = buf_span(&b);
+  }
+  return post_try_words(r, w, which, &why);
 }
 
 /* The animal of the first flesh that was counted; "" none, or several. */

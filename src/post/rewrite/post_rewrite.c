@@ -123,6 +123,20 @@ static bool turns_behind(struct post_reader *r, const struct tokens *t, struct s
   return false;
 }
 
+/* "300 g of beef with 100 g of pasta": the days behind each of them. */
+static void add_with_days(struct post_reader *r, struct buf *b, struct span said, const char *days) {
+  struct tokens t = post_tokens(r, said);
+  const char *from = said.p;
+  for (size_t i = 1; i + 1 < t.count; i++) {
+    bool joins = says(&t, i, "with and plus") || is_mark(&t, i, ',') || is_mark(&t, i, '+') || is_mark(&t, i, '&');
+    struct post_amount a = joins ? post_amount_at(&t, i + 1) : (struct post_amount){0};
+    if (a.tokens == 0 || a.by_word || !post_any_amount(&(struct tokens){t.item, i}, 0)) continue;
+    buf_addf(b, "%.*s %s, ", (int)(token_end(&t, i - 1) - from), from, days);
+    from = token_begin(&t, i + 1);
+  }
+  buf_addf(b, "%.*s %s", (int)(said.p + said.n - from), from, days);
+}
+
 /* "One day 300 g beef, the next 300 g cod": every other day each. */
 static bool by_turns(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++) {
@@ -162,10 +176,14 @@ static bool by_turns(struct post_reader *r, const struct tokens *t, struct span 
     b = without_daily(b);
     if (a.n < 4 || b.n < 4) return false;
     struct buf w;
-    buf_init(&w, r->keep, text.n + 80);
-    const char *begin = t->item[i].at.p;
+    buf_init(&w, r->keep, 4 * text.n + 80);
+    size_t label = i > 1 && (is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-')) ? i - 1 : i; /* "I alternate: ..." */
+    while (label < i && label > 0 && says(t, label - 1, "i we alternate alternating rotate rotating swap")) label--;
+    const char *begin = t->item[label < i && !is_mark(t, label, ':') ? label : i].at.p;
     buf_add(&w, (struct span){text.p, (size_t)(begin - text.p)});
-    buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(a), SPAN_ARG(b));
+    add_with_days(r, &w, a, "every other day");
+    buf_adds(&w, ", ");
+    add_with_days(r, &w, b, "every other day");
     *out = buf_span(&w);
     return true;
   }

@@ -122,12 +122,30 @@ static bool takes_share_of_animal(struct post_reader *r, struct tokens *t, size_
   return true;
 }
 
+/* "Whippet bitch 11 kg, 2.5%:", "31 kg, fed at 3 %": behind a weight, where the sentence names no food. */
+static bool is_share_of_weight(struct post_reader *r, const struct tokens *t, size_t at, const struct post_amount *a) {
+  static const double LEAST = 1, MOST = 6;
+  double kg = 0;
+  size_t end = at + a->tokens;
+  bool ends = end >= t->count || (t->item[end].kind == TOKEN_MARK && end + 1 >= t->count) || says(t, end, "a per daily raw");
+  if (!a->is_percent || !ends || !(a->low >= LEAST && a->low <= MOST) || says(t, end, "fat lean") || says(t, end + 1, "fat"))
+    return false;
+  for (size_t i = 0; i < at && kg == 0; i++)
+    if (post_weight_at(t, i, &kg) == 0) kg = 0;
+  return kg > 0 && !post_names_food(r, t, 0, t->count);
+}
+
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 void post_hear_fed(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || a.low != a.high) continue;
     size_t end = i + a.tokens;
+    if (is_share_of_weight(r, t, i, &a)) {
+      r->feeds_percent = a.low;
+      take(t, i, a.tokens);
+      return;
+    }
     if (a.is_percent && (phrase_at(t, end, "of body weight") > 0 || phrase_at(t, end, "of bodyweight") > 0 ||
                          phrase_at(t, end, "body weight") > 0 || phrase_at(t, end, "of her body weight") > 0 ||
                          phrase_at(t, end, "of his body weight") > 0 || phrase_at(t, end, "bodyweight") > 0)) {
