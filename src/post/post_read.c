@@ -215,7 +215,8 @@ static struct span prepared(struct post_reader *r, struct span cleaned, struct a
   arena_rewind(r->arena, r->begin);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
   cleaned = post_per_kilo(r, cleaned, arena);
-  if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
+  r->all_in_grams = text_holds(cleaned, CLASS_ALL_IN_GRAMS);
+  if (r->all_in_grams) r->loose_unit = "g";
   r->guessed_grams = !r->loose_unit[0] && post_rows_without_unit(cleaned);
   if (r->guessed_grams) r->loose_unit = "g";
   if (!r->loose_unit[0]) {

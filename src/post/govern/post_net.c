@@ -274,7 +274,7 @@ static bool is_portion_of_batch(const struct net *n, const struct gap *g) {
 /* "On weekends instead of chicken fish, same grams": on those days it is fed, whatever it says no to. */
 static bool swaps_on_days(const struct net *n, const struct gap *g) {
   bool instead = false, days = false;
-  if (!g->food || n->asks) return false;
+  if (!g->food || n->asks || post_any_amount(&n->t, 0)) return false;
   for (size_t i = 0; i < n->t.count; i++) {
     struct frequency f = frequency_at(&n->t, i);
     instead = instead || says(&n->t, i, "instead") || phrase_at(&n->t, i, "in place of") > 0;

@@ -176,6 +176,7 @@ struct post_reader {
   const char *period;     /* "a week"; "" */
   int period_line;        /* where it was said */
   const char *bare_unit;  /* "kg per week:": the unit of bare numbers; "" */
+  bool all_in_grams;      /* the post says so */
   const char *loose_unit; /* "(all in grams)": of those that are no count of pieces; "" */
   bool guessed_grams;     /* the unit of a table's numbers is told nowhere */
   bool unit_of_table;     /* until the table ends */

@@ -56,7 +56,8 @@ static const char *compose(struct post_reader *r, const struct wanted *w, struct
   buf_init(&b, r->arena, 2 * words.n + 400);
   struct post_amount a = w->amount;
   static const double FEW = 5; /* so many may be pieces */
-  const char *unit = r->bare_unit[0] ? r->bare_unit : a.low >= FEW ? r->loose_unit : "";
+  bool grams = r->all_in_grams && a.low > 0 && text_holds(words, CLASS_NEVER_COUNTED); /* "in grams: salmon oil 1, taurine 0.5" */
+  const char *unit = r->bare_unit[0] ? r->bare_unit : a.low >= FEW || grams ? r->loose_unit : "";
   if (a.bare && unit[0] && !a.by_word) {
     memcpy(a.unit, unit, strlen(unit) + 1);
     a.bare = false;

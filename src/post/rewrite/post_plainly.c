@@ -186,6 +186,25 @@ static bool article_of_day(struct post_reader *r, const struct tokens *t, struct
   return false;
 }
 
+/* "Chicken mince 3 days, 200 g": so many days a week. */
+static bool days_behind_food(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 1; i + 2 < t->count; i++) {
+    struct quantity q = is_number(t, i) || is_word(t, i) ? quantity_at(t, i) : (struct quantity){.fault = QUANTITY_NONE};
+    size_t days = i + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.tokens == 0 || q.low != q.high || !(q.low >= 1 && q.low <= 6)) continue;
+    if (!says(t, days, "days day") || !(is_mark(t, days + 1, ',') || is_mark(t, days + 1, ':')) || frequency_at(t, i).tokens > 0)
+      continue;
+    bool named = false;
+    for (size_t back = 1; back <= 3 && back <= i && !named; back++) named = is_word(t, i - back) && post_mention_at(r, t, i - back) > 0;
+    if (!named && is_mark(t, i - 1, ')')) named = post_names_food(r, t, 0, i);
+    struct post_amount a = post_amount_at(t, days + 2);
+    if (!named || !a.is_mass || post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
+    *out = cut(r, t, text, days, days + 1, q.low == 1 ? "day a week" : "days a week");
+    return true;
+  }
+  return false;
+}
+
 /* ---- one food for another ---- */
 
 /* "I change the turkey for the same 150 g of salmon": the amount tells it. */
@@ -396,6 +415,6 @@ static bool may_be_plainer(const struct tokens *t) {
 bool post_plainly_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   return may_be_plainer(t) &&
          (shape_of_weight(r, t, text, out) || joined_participles(r, t, text, out) || counted_behind(r, t, text, out) ||
-          amount_of_it(r, t, text, out) || and_another(r, t, text, out) || article_of_day(r, t, text, out) ||
+          amount_of_it(r, t, text, out) || days_behind_food(r, t, text, out) || and_another(r, t, text, out) || article_of_day(r, t, text, out) ||
           same_weight(r, t, text, out) || weighed_swap(r, t, text, out) || bracket(r, t, text, out));
 }

@@ -39,7 +39,10 @@ static bool each_of(struct post_reader *r, const struct tokens *t, struct span t
       continue;
     }
     size_t from = each + (of_each ? 3 : says_each ? 2 : 1), to = from;
-    while (to < t->count && !ends_list(t, to) && !post_amount_at(t, to).is_mass) to++;
+    for (; to < t->count && !ends_list(t, to); to++) {
+      struct post_amount next = post_amount_at(t, to);
+      if (next.is_mass || next.is_volume) break;
+    }
     while (to > from && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "and plus"))) to--;
     size_t n = post_foods_listed(r, t, from, to, food);
     if (n < 2) return false;

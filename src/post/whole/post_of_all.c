@@ -55,7 +55,8 @@ bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span
 /* "2x daily each of those", "all of that every day": how often the foods of this line that were told before are fed. */
 bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
   bool those = false;
-  for (size_t i = 0; i < t->count; i++) those = those || says(t, i, "those these that all both each everything");
+  for (size_t i = 0; i < t->count; i++) those = those || says(t, i, "those these that all both everything") ||
+                                                    (says(t, i, "each") && frequency_at(t, i).tokens == 0);
   const char *often = post_often_in(r, t, 0, t->count);
   for (size_t i = 0; i < t->count; i++)
     if (frequency_at(t, i).refuse) return false; /* "now and then" */
