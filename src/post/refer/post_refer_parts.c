@@ -278,9 +278,10 @@ static void write_parts(struct story *st, size_t i, const struct parts *p) {
   size_t head = p->from;
   while (head > 0 && t->item[head - 1].kind != TOKEN_MARK) head--;
   if (head > 0 && is_mark(t, head - 1, ':')) head = 0; /* "Every evening I weigh a bowl: 3 parts ..." */
-  bool of_animal = false;
-  for (size_t k = 0; k < p->from; k++) of_animal = of_animal || is_mark(t, k, '.') || is_number(t, k);
-  if (of_animal) head = p->from;
+  bool of_animal = false, ahead = found && total.sentence == i && total.at < p->from;
+  for (size_t k = 0; k < p->from; k++)
+    of_animal = of_animal || ((is_mark(t, k, '.') || is_number(t, k)) && !(ahead && k >= total.at));
+  if (of_animal) head = ahead ? total.at : p->from;
   if (head > 0) buf_addf(&b, "%.*s ", SPAN_ARG(tokens_span(t, 0, head)));
   for (size_t k = 0; k < p->count; k++) {
     buf_adds(&b, k > 0 ? ", " : "");
@@ -288,7 +289,14 @@ static void write_parts(struct story *st, size_t i, const struct parts *p) {
     buf_addf(&b, " %s %.*s", found ? "g" : "%", SPAN_ARG(p->food[k]));
   }
   const char *end = end_of(t, p->end - 1), *last = end_of(t, t->count - 1);
-  if (!(found && total.sentence == i) && last > end) buf_add(&b, (struct span){end, (size_t)(last - end)});
+  if (!(found && total.sentence == i)) {
+    if (last > end) buf_add(&b, (struct span){end, (size_t)(last - end)});
+  } else { /* what else the sentence feeds: "..., plus 5 g of liver each" */
+    size_t rest = total.at < p->from ? p->end : total.at + total.tokens;
+    rest = past_joint(t, rest);
+    if (rest < t->count && post_any_amount(t, rest) && post_names_food(st->r, t, rest, t->count))
+      buf_addf(&b, "\x1F%.*s", SPAN_ARG(tokens_span(t, rest, t->count - rest)));
+  }
   refer_write(st, i, buf_text(&b));
   if (found && total.sentence != i) forget_total(st, &total);
 }

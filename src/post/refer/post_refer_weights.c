@@ -153,7 +153,20 @@ static void each_its_unit(struct story *st, size_t i) {
     if (used == 0 || says(t, end, "of") || post_mention_at(st->r, t, end) > 0 || is_unit_of_weight(t, k + 1)) continue;
     if (k > 1 && is_word(t, k - 1) && post_mention_at(st->r, t, k - 1) > 0) continue;
     struct buf b;
-    buf_init(&b, st->r->arena, 100);
+    buf_init(&b, st->r->arena, 200);
+    size_t from = k; /* "weights are 4, 5 and 6 kg" */
+    while (from > 1 && is_mark(t, from - 1, ',') && is_number(t, from - 2)) from -= 2;
+    bool weights = from > 1 && says(t, from - 1, "are") && says(t, from - 2, "weights they");
+    if (weights) buf_adds(&b, "they weigh ");
+    for (size_t m = from; m < k; m += 2) buf_addf(&b, "%.*s %.*s, ", SPAN_ARG(t->item[m].at), SPAN_ARG(unit));
+    if (weights) from -= 2;
+    if (from < k) {
+      buf_addf(&b, "%.*s %.*s and %.*s %.*s", SPAN_ARG(n[0]), SPAN_ARG(unit), SPAN_ARG(n[1]), SPAN_ARG(unit));
+      refer_between(st, i, from, end, buf_text(&b));
+      return;
+    }
+    bool begins = k == 0 || is_mark(t, k - 1, ';') || is_mark(t, k - 1, '(') || is_mark(t, k - 1, '.');
+    if (begins && !post_names_food(st->r, t, 0, t->count)) buf_adds(&b, "\x1FThey weigh ");
     buf_addf(&b, "%.*s %.*s and %.*s %.*s", SPAN_ARG(n[0]), SPAN_ARG(unit), SPAN_ARG(n[1]), SPAN_ARG(unit));
     refer_between(st, i, k, end, buf_text(&b));
     return;
