@@ -22,6 +22,39 @@ static void beside_batch(struct story *st, size_t i) {
   refer_between(st, i, 0, at, "At serving: ");
 }
 
+/* "Onto each day's bowl I pour ...", "each day's share gets ...", "on top of each daily portion I put ...": beside the batch. */
+static void each_days_bowl(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  size_t at = 0;
+  while (says(t, at, "and then plus also so") || is_mark(t, at, ',')) at++;
+  if (phrase_at(t, at, "on top of") > 0) at += 3;
+  bool onto = at > 2 || says(t, at, "into onto on to over in");
+  if (says(t, at, "into onto on to over in")) at++;
+  if (!says(t, at, "each every") || !says(t, at + 1, "day's days days' daily") || !is_word(t, at + 2)) return;
+  at += 3;
+  if (says(t, at, "then also")) at++;
+  bool gets = says(t, at, "gets has");
+  if (!onto && !gets) return;
+  if (gets) at++;
+  if (at < t->count && post_names_food(st->r, t, at, t->count)) refer_between(st, i, 0, at, "At serving: ");
+}
+
+/* "Into the week's pot go 2 kg of chicken", "for the week's batch I take": of a week. */
+static void weeks_pot(struct story *st, size_t i) {
+  enum { FAR = 4 };
+  const struct tokens *t = &st->s[i].t;
+  size_t from = 0, at;
+  while (from < t->count && !says(t, from, "week's weeks")) from++;
+  if (from == t->count || from < 2 || !says(t, from - 1, "the each every")) return;
+  at = from + 2;
+  from -= 2;
+  if (!says(t, from, "in into for to") || (from > 0 && t->item[from - 1].kind != TOKEN_MARK)) return;
+  while (at < from + 3 + FAR && says(t, at, "go goes i we take use put there's is comes need")) at++;
+  if (is_mark(t, at, ':')) at++;
+  if (at >= t->count || post_amount_at(t, at).tokens == 0) return;
+  refer_between(st, i, from, at, "For the week: ");
+}
+
 static bool tells_portions(const struct story *st, size_t i) {
   for (size_t k = 0; k < st->count; k++) {
     const struct tokens *t = &st->s[k].t;
@@ -314,6 +347,8 @@ void refer_batch(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     if (st->s[i].t.count < 3) continue;
     beside_batch(st, i);
+    each_days_bowl(st, i);
+    weeks_pot(st, i);
     made_so_often(st, i);
     portions_are_days(st, i);
     pieces_behind(st, i);
