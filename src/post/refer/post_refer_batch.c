@@ -22,7 +22,8 @@ static void beside_batch(struct story *st, size_t i) {
   refer_between(st, i, 0, at, "At serving: ");
 }
 
-/* "Onto each day's bowl I pour ...", "each day's share gets ...", "on top of each daily portion I put ...": beside the batch. */
+/* "Onto each day's bowl I pour ...", "each day's share gets ...", "on top of each daily portion I put ...": beside the
+ * batch. */
 static void each_days_bowl(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   size_t at = 0;

@@ -2,7 +2,45 @@
  * 4.8 kg):" is the sentence of the bracket, and the head without it. */
 #include "post/refer/post_refer.h"
 
-void refer_bracket(struct story *st) {
+/* "muscle meat (beef, usually flank)": "beef flank". */
+static void cut_of_flesh(struct story *st, size_t i) {
+  enum { WORDS_MOST = 3 };
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 1; k + 3 < t->count; k++) {
+    size_t used =
+        is_mark(t, k, ',') && says_a(t, k - 1, CLASS_ANIMAL_OF_FLESH) ? phrase_of(t, k + 1, CLASS_OF_THIS_KIND) : 0;
+    size_t cut = k + 1 + used, end = cut;
+    if (used == 0) continue;
+    while (is_word(t, end) && end < cut + WORDS_MOST) end++;
+    if (end == cut || !is_mark(t, end, ')') || says_a(t, cut, CLASS_ANIMAL_OF_FLESH)) continue;
+    struct buf b;
+    struct search_hit hit;
+    buf_init(&b, st->r->arena, 200);
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[k - 1].at), SPAN_ARG(tokens_span(t, cut, end - cut)));
+    if (!post_look_up(st->r, buf_span(&b), &hit) || hit.words_missed > 0) continue;
+    refer_between(st, i, k, cut, " ");
+    return;
+  }
+}
+
+/* "veg (carrots peas sweetcorn, equal parts)": a list without commas. */
+static void list_apart(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 3 < t->count; k++) {
+    size_t end = k + 1;
+    if (!is_mark(t, k, '(')) continue;
+    while (is_word(t, end) && post_mention_at(st->r, t, end) == 1 && !post_names_both(st->r, t, end)) end++;
+    if (end < k + 3 || !is_mark(t, end, ',') || !says(t, end + 1, "equal equally evenly in half")) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 200);
+    for (size_t m = k + 1; m < end; m++) buf_addf(&b, "%s%.*s", m > k + 1 ? ", " : "", SPAN_ARG(t->item[m].at));
+    refer_between(st, i, k + 1, end, buf_text(&b));
+    return;
+  }
+}
+
+/* The bracket of a head as a sentence of its own. */
+static void head_apart(struct story *st) {
   enum { SENTENCES_MOST = 3 };
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
@@ -34,4 +72,15 @@ void refer_bracket(struct story *st) {
     }
     return;
   }
+}
+
+void refer_bracket(struct story *st) {
+  for (size_t i = 0; i < st->count; i++) {
+    bool bracket = false;
+    for (size_t k = 0; k < st->s[i].t.count && !bracket; k++) bracket = is_mark(&st->s[i].t, k, '(');
+    if (!bracket) continue;
+    cut_of_flesh(st, i);
+    list_apart(st, i);
+  }
+  head_apart(st);
 }

@@ -7,7 +7,8 @@ static bool is_unit_of_weight(const struct tokens *t, size_t at) {
   return says_a(t, at, CLASS_KILOGRAMS) || says(t, at, "lb lbs pounds pound");
 }
 
-/* "17 to 14 kg", "36 kg to 31 kg", "4.5 and 4.8 kg": two numbers of one unit with one of the words between; the tokens; 0. */
+/* "17 to 14 kg", "36 kg to 31 kg", "4.5 and 4.8 kg": two numbers of one unit with one of the words between; the tokens; 0.
+ */
 static size_t two_weights(const struct tokens *t, size_t at, const char *between, struct span number[2], struct span *unit) {
   double kg;
   if (!is_number(t, at) || is_mark(t, at + 1, '/')) return 0;
@@ -40,7 +41,8 @@ static void from_to(struct story *st, size_t i) {
     else
       buf_addf(&b, "weighs %.*s %.*s", SPAN_ARG(n[1]), SPAN_ARG(unit));
     size_t first = from; /* "Trying to get", "We want to bring": up to the animal */
-    while (wished && first > 0 && !says(t, first - 1, "the my our him her") && t->item[first - 1].kind != TOKEN_MARK) first--;
+    while (wished && first > 0 && !says(t, first - 1, "the my our him her") && t->item[first - 1].kind != TOKEN_MARK)
+      first--;
     bool animal = first > 0 && says(t, first - 1, "the my our");
     if (says(t, end, "since") && is_word(t, end + 1)) end += 2; /* "since spring" */
     refer_between(st, i, from, end, buf_text(&b));
@@ -116,7 +118,8 @@ static void names_behind(struct story *st, size_t i) {
   for (size_t k = 0; k + 3 < t->count && count < MOST; k++) {
     size_t used = post_weight_at(t, k, &kg), open = k + used;
     bool name = used > 0 && is_mark(t, open, '(') && is_word(t, open + 1) && is_mark(t, open + 2, ')') &&
-                t->item[open + 1].at.p[0] >= 'A' && t->item[open + 1].at.p[0] <= 'Z' && post_mention_at(st->r, t, open + 1) == 0;
+                t->item[open + 1].at.p[0] >= 'A' && t->item[open + 1].at.p[0] <= 'Z' &&
+                post_mention_at(st->r, t, open + 1) == 0;
     if (name) at[count++] = k;
   }
   if (count < 2) return;
@@ -137,7 +140,8 @@ static void weight_apart(struct story *st, size_t i) {
   for (size_t k = 1; k + 3 < t->count; k++) {
     size_t used = says(t, k - 1, "is weighs he's she's hes shes") ? post_weight_at(t, k, &kg) : 0;
     struct span verb = is_word(t, k + used + 1) ? t->item[k + used + 1].word : (struct span){"", 0};
-    bool past = says_a(t, k + used + 1, CLASS_PAST_VERB) || (verb.n > 3 && span_is(span_cut(verb, verb.n - 2, verb.n), "ed"));
+    bool past =
+        says_a(t, k + used + 1, CLASS_PAST_VERB) || (verb.n > 3 && span_is(span_cut(verb, verb.n - 2, verb.n), "ed"));
     if (used == 0 || !past || !says(t, k + used, "and but")) continue;
     refer_split(st, i, k + used + 1);
     return;

@@ -91,8 +91,19 @@ static size_t equally_at(const struct tokens *t, size_t at) {
       says(t, at + 1, "parts amounts measure measures shares quantities proportions proportion weights"))
     return at + 2 - from;
   if (says(t, at, "equally evenly")) return at + 1 - from;
-  if (says(t, at, "half") && says(t, at + 1, "and") && says(t, at + 2, "half")) return at + 3 - from;
-  return 0;
+  size_t halves = phrase_of(t, at, CLASS_IN_HALVES); /* "half and half", "fifty fifty", "50/50" */
+  return halves > 0 ? at + halves - from : 0;
+}
+
+/* "this week", "at the moment it's": which food a kind is just now; the tokens. */
+static size_t just_now_at(const struct tokens *t, size_t at) {
+  size_t from = at, used = phrase_of(t, at, CLASS_OF_THIS_KIND);
+  if (used == 0) return 0;
+  at += used;
+  if (is_mark(t, at, ',') || is_mark(t, at, ':')) at++;
+  if (says(t, at, "it") && says(t, at + 1, "is")) at++;
+  if (says(t, at, "it's its is that's thats being")) at++;
+  return at - from;
 }
 
 /* "carrot, kale and squash": how many foods, each with a name and no amount. */
@@ -122,7 +133,9 @@ static bool by_ratio(struct post_reader *r, const struct tokens *t, size_t at, b
   while ((used > 0 || equal > 0) && (is_kind_word(r, t, at) || is_mark(t, at, ':'))) at++;
   if (used == 0 && equal == 0) at = begin;
   size_t foods = list_of_foods(r, t, at, used > 0, p);
+  if (foods == 1 && listed) p->end += just_now_at(t, p->end); /* "veg = fennel these days" */
   bool closed = p->end >= t->count || is_mark(t, p->end, ')') || is_mark(t, p->end, '.') || is_mark(t, p->end, ';');
+  closed = closed || (is_mark(t, p->end, ',') && post_amount_at(t, p->end + 1).tokens > 0);
   p->of[0] = 1;
   if (foods == 1 && listed && closed && used == 0 && equal == 0) return true; /* "Meat 300 g: beef mince" */
   if (foods < 2) return false;
@@ -209,9 +222,13 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
       }
       double part;
       if (part_told(t, at, &part) > 0 || (is_number(t, at) && is_mark(t, at + 1, ':'))) break;
-      if (is_break(t, at)) {
+      size_t now = kind ? just_now_at(t, at) : 0;
+      if (now > 0) {
+        listed = true;
+        at += now - 1;
+      } else if (is_break(t, at)) {
         open += is_mark(t, at, '(');
-        listed = is_mark(t, at, ':') || is_mark(t, at, '(');
+        listed = is_mark(t, at, ':') || is_mark(t, at, '(') || is_mark(t, at, '=');
         dash = is_mark(t, at, '-') && !t->item[at].glued;
       } else if (is_kind_word(r, t, at)) {
         kind = kind || net_is_kind(t->item[at].word) || says_a(t, at, CLASS_MIXED_KIND);

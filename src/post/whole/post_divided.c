@@ -1,4 +1,5 @@
-/* Amounts of several animals, and how they are divided: "both together, so halve it", "for three cats so a third of it each". */
+/* Amounts of several animals, and how they are divided: "both together, so halve it", "for three cats so a third of it
+ * each". */
 #include "base/num.h"
 #include "post/whole/post_whole.h"
 
@@ -7,7 +8,8 @@ static bool is_of_several(const struct tokens *t) {
   bool several = false;
   for (size_t i = 0; i < t->count; i++) {
     if (is_mark(t, i, '?') || says(t, i, "should could would might if half-and-half")) return false;
-    several = several || says(t, i, "both together cats dogs them they two three four all pair share pups kitties everything");
+    several =
+        several || says(t, i, "both together cats dogs them they two three four all pair share pups kitties everything");
   }
   return several;
 }
