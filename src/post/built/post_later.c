@@ -29,7 +29,7 @@ static struct span amount_behind(struct post_reader *r, const struct tokens *t, 
   from = i;
   while (says(t, i, "roughly about around approx ca maybe probably perhaps")) i++;
   struct post_amount a = post_amount_at(t, i);
-  bare = a.tokens == 0 && is_mark(t, at, '(') ? spoon_alone(t, i) : 0;
+  bare = (a.tokens == 0 || (a.tokens == 1 && is_word(t, i))) && is_mark(t, at, '(') ? spoon_alone(t, i) : 0;
   if (bare == 0 && !a.is_mass && !a.is_volume) return NONE;
   if (a.tokens > 1 && is_mark(t, i + a.tokens - 1, '.')) a.tokens--; /* "280 g." */
   size_t q = i + (bare > 0 ? bare : a.tokens);

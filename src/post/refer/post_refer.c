@@ -65,6 +65,8 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_meals(&st);
   refer_eaters(&st);
   refer_bracket(&st);
+  refer_tails(&st);
+  refer_days_later(&st);
   refer_weights(&st);
   refer_pieces(&st);
   refer_one_day(&st);

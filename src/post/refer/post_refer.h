@@ -53,15 +53,17 @@ void refer_swap(struct story *st);   /* post_refer_swap.c: "Fridays the beef bec
 void refer_kinds(struct story *st); /* post_refer_kinds.c: "four days beef, three chicken", "in week one ..., in week two" */
 void refer_parts(struct story *st); /* post_refer_parts.c: proportions, and the total that they are of */
 void refer_batch(struct story *st); /* post_refer_batch.c: "yield 10 daily portions", "not in the bags", "units are oz" */
-void refer_pieces(struct story *st);   /* post_refer_pieces.c: "12 muffins, he eats 3 a day" */
-void refer_one_day(struct story *st);  /* post_refer_one_day.c: "we do it every Friday, the other six days she has ..." */
-void refer_weights(struct story *st);  /* post_refer_weights.c: "down from 17 to 14 kg", "how heavy is she" */
-void refer_bracket(struct story *st);  /* post_refer_bracket.c: "in a week (both together, so halve it):" */
-void refer_eaters(struct story *st);   /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
-void refer_homes(struct story *st);    /* post_refer_homes.c: "a week with me and a week with my ex" */
-void refer_pronouns(struct story *st); /* post_refer_guard.c: "in place of it", "80 g more" */
-void refer_guard(struct story *st);    /* the same file, last: what governs others and was not understood says so */
-void refer_versions(struct story *st); /* post_refer_versions.c: "v2: beef +20 %" */
-void refer_same(struct story *st);     /* post_refer_same.c: "the same weight of meat as in the morning, but turkey" */
+void refer_pieces(struct story *st);     /* post_refer_pieces.c: "12 muffins, he eats 3 a day" */
+void refer_one_day(struct story *st);    /* post_refer_one_day.c: "we do it every Friday, the other six days she has ..." */
+void refer_weights(struct story *st);    /* post_refer_weights.c: "down from 17 to 14 kg", "how heavy is she" */
+void refer_bracket(struct story *st);    /* post_refer_bracket.c: "in a week (both together, so halve it):" */
+void refer_days_later(struct story *st); /* post_refer_days_later.c: "sorry, the tripe is only Mon, Wed, Fri" */
+void refer_tails(struct story *st);      /* post_refer_tails.c: "a strawberry or two", "no treats but carrots, 20 g" */
+void refer_eaters(struct story *st);     /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
+void refer_homes(struct story *st);      /* post_refer_homes.c: "a week with me and a week with my ex" */
+void refer_pronouns(struct story *st);   /* post_refer_guard.c: "in place of it", "80 g more" */
+void refer_guard(struct story *st);      /* the same file, last: what governs others and was not understood says so */
+void refer_versions(struct story *st);   /* post_refer_versions.c: "v2: beef +20 %" */
+void refer_same(struct story *st);       /* post_refer_same.c: "the same weight of meat as in the morning, but turkey" */
 
 #endif

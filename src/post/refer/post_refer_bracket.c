@@ -29,7 +29,7 @@ static void list_apart(struct story *st, size_t i) {
   for (size_t k = 0; k + 3 < t->count; k++) {
     size_t end = k + 1;
     if (!is_mark(t, k, '(')) continue;
-    while (is_word(t, end) && post_mention_at(st->r, t, end) == 1 && !post_names_both(st->r, t, end)) end++;
+    while (is_word(t, end) && post_names_food(st->r, t, end, end + 1)) end++;
     if (end < k + 3 || !is_mark(t, end, ',') || !says(t, end + 1, "equal equally evenly in half")) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 200);

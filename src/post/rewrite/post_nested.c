@@ -135,7 +135,8 @@ static bool by_ratio(struct post_reader *r, const struct tokens *t, size_t at, b
   size_t foods = list_of_foods(r, t, at, used > 0, p);
   if (foods == 1 && listed) p->end += just_now_at(t, p->end); /* "veg = fennel these days" */
   bool closed = p->end >= t->count || is_mark(t, p->end, ')') || is_mark(t, p->end, '.') || is_mark(t, p->end, ';');
-  closed = closed || (is_mark(t, p->end, ',') && post_amount_at(t, p->end + 1).tokens > 0);
+  closed = closed ||
+           (is_mark(t, p->end, ',') && (post_amount_at(t, p->end + 1).tokens > 0 || says_a(t, p->end + 1, CLASS_PREPARED)));
   p->of[0] = 1;
   if (foods == 1 && listed && closed && used == 0 && equal == 0) return true; /* "Meat 300 g: beef mince" */
   if (foods < 2) return false;
