@@ -242,7 +242,8 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     if (vague && says(t, first, "little") && says(t, first + 1, "one ones girl boy guy lady man dog cat lad lass")) vague = false;
     bool opens = i > 0 && is_mark(t, i - 1, '(');
     bool starts = i > now->from;
-    bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
+    bool measured = a.is_mass || (a.is_volume && now->value.cannot); /* "a big bowl of oats, about 3 cups cooked" */
+    bool weighed = has && has_before && measured && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
     bool tin = strcmp(now->value.unit, "can") == 0;
     bool packed = weighed && opens && now->value.bare && i >= 2 && says_a(t, i - 2, CLASS_PACKED_SHAPE);
     packed = packed || (weighed && is_weight_of_each(t, at + a.tokens, &now->value));

@@ -17,6 +17,16 @@ static void doubt_mix(struct post_reader *r) {
 /* How many eat of one pot, as far as anybody told. */
 static size_t eaters_of_it(const struct post_reader *r) { return r->animals > 1 ? (size_t)r->animals : r->named_count; }
 
+/* A batch that is shared out by the weight of its lines, and one of them could not be read: it lasts longer. */
+static void doubt_unread(struct post_reader *r) {
+  for (size_t k = 0; k < r->left_count; k++) {
+    struct tokens t = r->left[k].fed ? post_tokens(r, span_of(r->left[k].text)) : (struct tokens){.count = 0};
+    if (!post_any_amount(&t, 0)) continue;
+    for (size_t i = 0; i < r->count; i++) post_doubt(r, i, "shared out without the weight of what could not be read");
+    return;
+  }
+}
+
 /* "Makes about 20 lbs ... feed 1 lb a day": how long the batch lasts. */
 static void share_out(struct post_reader *r) {
   double feeds_g = r->feeds_g; /* of all that eat of it */
@@ -46,6 +56,7 @@ static void share_out(struct post_reader *r) {
   static const double NEARLY_WHOLE = 0.06; /* what people call 5 days is 4.7 to 5.3 of them; 2.5 are no 3 */
   double days = whole / feeds_g, rounded = floor(days + 0.5);
   r->makes_days = fabs(rounded - days) <= NEARLY_WHOLE * rounded ? rounded : days;
+  if (!(r->total_g > 0)) doubt_unread(r);
   post_ask(r, 3, "How many days does the batch last? It was shared out by what is fed a day.");
 }
 
