@@ -68,10 +68,25 @@ static const char *not_fed_heading(const struct tokens *t) {
   return NULL;
 }
 
+/* "Is 180 g of meat too little?": one amount, and it is asked about. */
+static bool asks_of_amount(const struct tokens *t) {
+  size_t amounts = 0;
+  bool too = false;
+  if (t->count < 4 || !is_mark(t, t->count - 1, '?') || !says(t, 0, "is are isn't isnt so")) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    amounts += a.tokens > 0 && !a.by_word;
+    too = too || (says(t, i, "too") && says(t, i + 1, "much little many high low few"));
+    i += a.tokens > 0 ? a.tokens - 1 : 0;
+  }
+  return too && amounts == 1;
+}
+
 const char *not_fed_at(const struct tokens *t, size_t *at) {
   const char *heading = not_fed_heading(t);
   *at = 0;
   if (heading) return heading;
+  if (asks_of_amount(t)) return NOT_FED_ADVICE;
   if (anothers_animal(t, at)) return "about another animal";
   if (is_hearsay(t, at)) return NOT_FED_HEARSAY;
   for (size_t i = 0; i < t->count; i++) {

@@ -11,6 +11,18 @@ static bool ends_open(struct span line, struct arena *arena) {
   return last->kind == TOKEN_WORD && is_a(last->word, CLASS_LEFT_OPEN_AT_END);
 }
 
+/* "fish oil 2 softgels 1 g each" below a line that ends with a word: a line of its own. */
+static bool is_line_of_food(struct span line, struct span next, struct arena *arena) {
+  struct tokens end = tokens_of(span_cut(line, line.n > 40 ? line.n - 40 : 0, line.n), arena);
+  const struct token *last = end.count > 0 ? &end.item[end.count - 1] : NULL;
+  if (!last || last->kind != TOKEN_WORD || means_as(last->word, CLASS_UNIT) || is_chatter(last->word)) return false;
+  if (next.n >= WRAPPED_LEAST || ends_open(line, arena)) return false;
+  struct tokens t = tokens_of(next, arena);
+  size_t words = 0;
+  while (is_word(&t, words) && !token_is_a(&t.item[words], CLASS_CHATTER)) words++;
+  return words >= 1 && words <= 3 && is_number(&t, words) && post_amount_at(&t, words).tokens > 0;
+}
+
 /* Does 'next' go on where 'line' stopped? */
 static bool goes_on(struct span line, struct span next, bool lists, bool ragged, struct arena *arena) {
   line = trim_blanks(line);
@@ -21,6 +33,7 @@ static bool goes_on(struct span line, struct span next, bool lists, bool ragged,
   struct tokens begin = tokens_of(span_cut(next, 0, next.n < 40 ? next.n : 40), arena);
   if (says_a(&begin, 0, CLASS_NEW_LINE_ANYWAY)) return ends_open(line, arena); /* a person who writes without stops */
   if (next.p[0] == '(' && not_fed(&begin)) return false;                       /* "(old line, ignore: 20 g tuna)" */
+  if (small && is_line_of_food(line, next, arena)) return false;
   if (small && lists) return ends_open(line, arena);
   return small || next.p[0] == '(' || (figure && ends_open(line, arena));
 }

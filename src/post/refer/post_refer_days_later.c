@@ -19,7 +19,9 @@ static bool days_told_later(struct story *st, const struct tokens *t, struct day
     if (is_word(t, at - 1) && says(t, at - 1, "on")) at--;
     struct frequency f = at < t->count ? frequency_at(t, at) : (struct frequency){0};
     if (!only || f.tokens == 0 || f.refuse || f.days == 0 || f.other_days) continue;
-    d->days = at, d->end = at + f.tokens;
+    unsigned days;
+    size_t named = post_days_named(t, says(t, at, "on") ? at + 1 : at, &days) + (says(t, at, "on") ? 1 : 0);
+    d->days = at, d->end = at + (named > f.tokens ? named : f.tokens); /* "Mon, Wed, Fri" */
     return true;
   }
   return false;
@@ -33,11 +35,12 @@ static size_t told_with_amount(struct story *st, size_t i, struct span food) {
     size_t end = post_food_end(st->r, t, k);
     if (end == k) continue;
     if (refer_same_food(food, tokens_span(t, k, end - k))) {
-      struct post_amount behind = end < t->count ? post_amount_at(t, end) : (struct post_amount){0};
+      size_t mark = is_mark(t, end, ',') || is_mark(t, end, ':') || is_mark(t, end, '-');
+      struct post_amount behind = end + mark < t->count ? post_amount_at(t, end + mark) : (struct post_amount){0};
       bool before = false;
       for (size_t m = k > 5 ? k - 5 : 0; m < k; m++) before = before || post_amount_at(t, m).tokens > 0;
       if (!before && behind.tokens == 0) return 0;
-      return before ? end : end + behind.tokens;
+      return before ? end : end + mark + behind.tokens;
     }
     k = end - 1;
   }

@@ -13,7 +13,7 @@ static void one_or_two(struct story *st, size_t i) {
     if (!two || !is_word(t, k)) continue;
     while (food > 0 && k - food < 2 && !says(t, food - 1, "a an one the odd")) food--;
     from = food > 0 && says(t, food - 1, "a an one") ? food - 1 : food;
-    if (from == food || post_mention_at(st->r, t, food) == 0) continue;
+    if (from == food || !post_names_food(st->r, t, food, k + 1)) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 200);
     buf_addf(&b, "1-%s %.*s", says(t, k + 2, "three") || (is_number(t, k + 2) && t->item[k + 2].value == 3) ? "3" : "2",
@@ -162,6 +162,18 @@ static void comes_from(struct story *st, size_t i) {
   }
 }
 
+/* "That adds up to 100 right?": nothing is fed by it. */
+static void adds_up(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 3 < t->count; k++) {
+    size_t end = k + 4;
+    if (!says(t, k, "adds add") || !says(t, k + 1, "up") || !says(t, k + 2, "to") || !is_number(t, k + 3)) continue;
+    while (is_mark(t, end, '%') || is_mark(t, end, '?') || says(t, end, "right percent ok i think hope doesn't it")) end++;
+    if (end == t->count && k <= 3 && !post_names_food(st->r, t, 0, k)) refer_write(st, i, "");
+    return;
+  }
+}
+
 void refer_tails(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     if (st->s[i].t.count < 2) continue;
@@ -172,5 +184,6 @@ void refer_tails(struct story *st) {
     weight_of_tin(st, i);
     as_the_pack_says(st, i);
     comes_from(st, i);
+    adds_up(st, i);
   }
 }
