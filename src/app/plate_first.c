@@ -45,7 +45,8 @@ static const char *name_of(const struct text_edit *e, uint32_t food) {
 /* ---- in words --------------------------------------------------------------------------------------------------------- */
 
 static const char *exchanges(const struct text_edit *e, const struct plate *p) {
-  const char *item[MEND_STRETCH_MOST];
+  enum { TOLD_MOST = 4 };
+  const char *item[TOLD_MOST];
   size_t n = 0;
   for (size_t i = 0; i < e->ration->line_count && n < COUNT_OF(item); i++)
     if (p->lean[i] != NO_INDEX)

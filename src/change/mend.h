@@ -27,7 +27,7 @@ enum mend_tier { MEND_LARDER, MEND_FOOD, MEND_SUPPLEMENT };
 enum mend_with { MEND_BOTH, MEND_FOODS, MEND_SUPPLEMENTS, MEND_WITH_COUNT };
 extern const char *const mend_with_word[MEND_WITH_COUNT]; /* as in JSON: both, foods, supplements */
 
-enum { MEND_STRETCH_MOST = 4 };
+enum { MEND_STRETCH_MOST = 2 }; /* nobody feeds more than twice the usual of what was not in the bowl */
 
 /* A food that may be added. */
 struct mend_offer {

@@ -15,8 +15,8 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {1.0 / 3, 1, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 1.5, 1.5},
                                                       {0.5, 1, 2, 2},
-                                                      {0.5, 1, 3, 3},
-                                                      {1, 1, 4, 4}};
+                                                      {0.5, 1, 3, 2},
+                                                      {1, 1, 4, 2}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
 enum { GROUP_KIN = 1 << 16 }; /* beyond all numbers of portion_one_of: offers of one group are of a kind as well */
 static const int KIN_FREE = 4, KIN_FREE_AMONG_FOODS = 2, LAST_MANNERLY = 2;
@@ -264,7 +264,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
     struct mend_column col = {.line = -1,
                               .offer = (int)i,
                               .sign = 1,
-                              .most = o->most * (o->whole > 0 ? MEND_STRETCH_MOST / 2 : MEND_STRETCH_MOST),
+                              .most = o->most * MEND_STRETCH_MOST,
                               .usual = o->most,
                               .cost = offer_cost(o),
                               .price = o->price,

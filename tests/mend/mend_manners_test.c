@@ -118,6 +118,27 @@ static void nothing_is_added_beside_an_unread_premix(void **state) {
   }
 }
 
+/* Without supplements a cat got four times the usual liver, cod and parsley. Nobody feeds more than twice the usual of what was
+ * not in the bowl: rather is it said that there is no such change. */
+static void no_portion_is_more_than_twice_the_usual(void **state) {
+  (void)state;
+  static const char *const BOWLS[] = {"70 g salmon, raw\n10 g pumpkin puree\n10 g boiled broccoli\n0.8 g ground eggshell\n"
+                                      "1 g olive oil\n",
+                                      "125 g rabbit, cooked\n12 g boiled broccoli\n12 g zucchini, raw\n"
+                                      "6 g chicken liver, cooked\n1 g ground eggshell\n"};
+  struct animal a = animal_plain(SPECIES_CAT, 4.4);
+  for (size_t i = 0; i < COUNT_OF(BOWLS); i++) {
+    struct app_mend_request q = request(BOWLS[i], &a);
+    q.check.ask.no_supplements = true;
+    const struct app_mend_answer *r = ask(&q);
+    const struct mended *m = r->answer.count > 0 ? &r->answer.found[0] : r->answer.nearest;
+    for (size_t k = 0; m && k < m->proposal->count; k++) {
+      const struct mend_change *c = &m->proposal->change[k];
+      if (c->line < 0 && c->usual_most > 0) assert_true(c->to_g <= 2.05 * c->usual_most);
+    }
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(an_egg_rather_than_a_capsule),
@@ -125,6 +146,7 @@ int main(void) {
       T(carrots_are_no_liver),
       T(foods_alone_leave_the_dinner),
       T(nothing_is_added_beside_an_unread_premix),
+      T(no_portion_is_more_than_twice_the_usual),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
