@@ -108,10 +108,12 @@ double kitchen_whole(enum unit u, double amount) {
   return u == UNIT_PINCH ? 1 : PARTS[COUNT_OF(PARTS) - 1];
 }
 
-/* Quarters and eighths of spoons and cups as fractions. */
+/* Quarters and eighths of spoons and cups as fractions, and the half of an eighth. */
 static bool as_fraction(struct buf *b, double amount) {
   static const char *const EIGHTH[] = {"", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"};
   double eighths = amount * 8;
+  if (fabs(amount - 1.0 / 16) < 1e-9) buf_adds(b, "1/16");
+  if (fabs(amount - 1.0 / 16) < 1e-9) return true;
   if (fabs(eighths - round(eighths)) > 1e-6 || amount >= 100) return false;
   long whole = lround(eighths) / 8, rest = lround(eighths) % 8;
   if (whole > 0) buf_addf(b, "%ld", whole);

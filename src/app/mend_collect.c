@@ -8,6 +8,7 @@
 
 static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
 static const double LEAST_OF_FOOD_G = 2;   /* of meat, fish or greens: less is a crumb (common practice) */
+static const double SPOONED_TO_G = 5;      /* powders and oils, in a line: scales at home show whole grams (common practice) */
 static const double LEAST_OF_MOST = 0.12;  /* of the usual most: less than that is a trace nobody would bother with */
 
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
@@ -102,11 +103,14 @@ static bool is_kitchen_powder(const struct collector *c, uint32_t food) {
   return collect_is_supplement(c->lib, food) && portion_of(c->lib, food, c->animal->species) != NULL;
 }
 
+static bool is_by_the_drop(const struct collector *c, uint32_t food) {
+  return collect_is_supplement(c->lib, food) || library_food(c->lib, food)->part == PART_FAT_OIL;
+}
+
 /* What can be told from nothing on a scale: of powders and oils little, of food a morsel, but never more than half of what
  * is usual for a small animal. */
 static double least_weighed(const struct collector *c, uint32_t food, double most_g) {
-  bool by_the_drop = collect_is_supplement(c->lib, food) || library_food(c->lib, food)->part == PART_FAT_OIL;
-  return by_the_drop ? LEAST_WEIGHED_G : fmax(LEAST_WEIGHED_G, fmin(LEAST_OF_FOOD_G, most_g / 2));
+  return is_by_the_drop(c, food) ? LEAST_WEIGHED_G : fmax(LEAST_WEIGHED_G, fmin(LEAST_OF_FOOD_G, most_g / 2));
 }
 
 /* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
@@ -120,6 +124,51 @@ double collect_portion(const struct collector *c, uint32_t food) {
 }
 
 bool collect_is_a_trace(double grams) { return grams < LEAST_WEIGHED_G; }
+
+/* What of a teaspoon is measured: eighths; half of the smallest, once, where an eighth is more than is usual. */
+static const double SPOON_PART = 0.125, TIP_PART = 0.0625;
+
+/* So often, by the teaspoon, at most so many grams a day. False: not even the smallest spoon is so little, or the recipe's
+ * reader does not know what a spoonful of it weighs. */
+static bool offer_spoons(struct collector *c, uint32_t food, const char *words, struct mend_offer o, double times, double most) {
+  static const double AT_A_TIME = 3; /* times what is usual a day */
+  bool daily = times >= CALENDAR_DAYS;
+  struct buf often;
+  buf_init(&often, c->arena, 80);
+  if (!daily) recipe_print_frequency(&often, times);
+  struct offer_text t = {.name = words,
+                         .unit = UNIT_TSP,
+                         .unit_word = unit_info[UNIT_TSP].word,
+                         .frequency = buf_text(&often),
+                         .weekly = times == CALENDAR_DAYS / 7.0,
+                         .per_day = 1};
+  t.food = collect_with_pin(c, words, food);
+  if (!collect_read_line(c, collect_words(c, "1 tsp", t.food, t.frequency), &o.food.line)) return false;
+  t.unit_g = ration_line_grams_per_day(&o.food.line);
+  if (o.food.line.shown_food != food || o.food.line.cooked_bone || !(t.unit_g > 0)) return false;
+  double tsp = fmin(most, AT_A_TIME * most * times / CALENDAR_DAYS) / t.unit_g;
+  double part = daily && tsp < SPOON_PART && tsp >= 0.75 * TIP_PART ? TIP_PART : SPOON_PART;
+  o.step = o.floor = o.least = part * t.unit_g;
+  o.most = part < SPOON_PART ? o.step : floor(tsp / part + 1e-6) * o.step;
+  if (!(o.most > 0)) return false;
+  if (!daily) ration_spread_days(&o.food.line, times, 0);
+  o.food.name = t.name;
+  collect_add(c, o, t);
+  return true;
+}
+
+bool collect_spooned(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most, int since) {
+  static const double OFTEN[] = {CALENDAR_DAYS, 14, 8, 4}, SELDOM_BELOW = 0.25;
+  struct mend_offer o = {.tier = tier, .since = since, .anywhere = is_kitchen_powder(c, food), .group = c->foods + 1};
+  bool any = false;
+  if (!is_by_the_drop(c, food) || most * collect_days(c) >= SPOONED_TO_G) return false;
+  for (size_t i = 0; i < COUNT_OF(OFTEN); i++) {
+    any |= offer_spoons(c, food, words, o, OFTEN[i], most);
+    if (any && i == 0 && most / c->out->text[c->out->text_count - 1].unit_g >= SELDOM_BELOW) break;
+  }
+  c->foods += any;
+  return any;
+}
 
 /* Weighed foods: at most so many grams a day for this animal. */
 void collect_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most,

@@ -49,6 +49,9 @@ double collect_portion(const struct collector *c, uint32_t food);
 bool collect_is_a_trace(double grams);
 /* Weighed foods: at most so many grams a day for this animal. */
 void collect_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most, int since);
+/* Powders and oils of which so little is usual that a scale at home does not show it: by the eighth of a teaspoon, every day
+ * or less often. False: they are weighed. */
+bool collect_spooned(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most, int since);
 
 /* ---- mend_units.c: by the tablet, the tin, the egg ---- */
 

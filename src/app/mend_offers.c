@@ -63,6 +63,11 @@ static enum mend_tier tier_of(const struct collector *c, uint32_t food) {
 /* ORDER 'late' of fixes.tsv: at once, when the small things do not suffice, when portions would have to be stretched. */
 static const int SINCE[] = {0, 1, 3};
 
+static bool may_offer_fix(const struct collector *c, const struct img_fix *fix, const char *words) {
+  return collect_may_offer(c, fix->food, words) && !is_raw_shellfish(c, fix->food) && !is_second_liver(c, fix->food) &&
+         !uncounted_is_doubled(c->lib, c->before, c->held, fix->food, collect_portion(c, fix->food));
+}
+
 static void offer_fixes(struct collector *c) {
   const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);
   const struct img_shop_unit *unit = IMG_ROWS(&c->lib->image, IMG_SHOP_UNITS, struct img_shop_unit);
@@ -72,8 +77,8 @@ static void offer_fixes(struct collector *c) {
     if (!ration_takes_fix(c->lib, c->ration, &fix[i], c->animal->species)) continue;
     if (fix[i].shop_unit != NO_INDEX)
       collect_shop_unit(c, &unit[fix[i].shop_unit], words, since);
-    else if (collect_may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food) && !is_second_liver(c, fix[i].food) &&
-             !uncounted_is_doubled(c->lib, c->before, c->held, fix[i].food, collect_portion(c, fix[i].food)))
+    else if (may_offer_fix(c, &fix[i], words) &&
+             !collect_spooned(c, fix[i].food, words, tier_of(c, fix[i].food), collect_portion(c, fix[i].food), since))
       collect_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), collect_portion(c, fix[i].food), since);
   }
 }

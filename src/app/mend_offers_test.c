@@ -422,6 +422,41 @@ static void what_there_is_enough_of_is_not_offered(void **state) {
   }
 }
 
+/* A kitchen scale shows whole grams: powders and oils of which less than five are usual are offered by the eighth of a
+ * teaspoon, every day, or less often where an eighth is much. Of a pot for a week they are weighed. */
+static void small_amounts_are_spoons(void **state) {
+  (void)state;
+  static const struct {
+    const char *bowl;
+    double kg;
+    bool cat;
+  } CASE[] = {{"120 g chicken thigh, skinless, cooked\n", 4, true},
+              {"Makes: 2 days\n240 g chicken thigh, skinless, cooked\n", 4, true},
+              {"400 g beef mince 90/10, raw\n", 18, false},
+              {"Makes: 7 days\n2800 g beef mince 90/10, raw\n", 18, false}};
+  size_t spoons = 0, seldom = 0, weighed = 0;
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    struct offers o = offers_for(CASE[i].bowl, NULL, CASE[i].cat ? animal_plain(SPECIES_CAT, CASE[i].kg) : dog(CASE[i].kg));
+    double days = strncmp(CASE[i].bowl, "Makes: ", 7) == 0 ? CASE[i].bowl[7] - '0' : 1;
+    for (size_t k = 0; k < o.count; k++) {
+      enum part p = (enum part)library_food(built_library(), o.offer[k].food.line.shown_food)->part;
+      if ((p != PART_SUPPLEMENT && p != PART_FAT_OIL) || unit_info[o.text[k].unit].kind == UNIT_KIND_COUNT) continue;
+      double tsp = o.offer[k].least * o.text[k].per_day / o.text[k].unit_g;
+      if (o.text[k].unit == UNIT_G) {
+        assert_true(o.offer[k].most * days >= 0.9);
+        weighed++;
+        continue;
+      }
+      assert_int_equal(o.text[k].unit, UNIT_TSP);
+      assert_true(fabs(tsp - 1.0 / 8) < 1e-6 || (fabs(tsp - 1.0 / 16) < 1e-6 && !(o.offer[k].most > o.offer[k].least)));
+      assert_true(fabs(o.offer[k].step - o.offer[k].least) < 1e-9 && !(o.offer[k].whole > 0)); /* no pill */
+      spoons++;
+      seldom += o.text[k].frequency[0] != '\0';
+    }
+  }
+  assert_true(spoons > 10 && seldom > 3 && weighed > 5);
+}
+
 /* A part of a pill a day is a chore (common practice): halves only when whole ones do not suffice. */
 static void whole_pills_come_first(void **state) {
   (void)state;
@@ -472,6 +507,7 @@ int main(void) {
                                      T(what_is_not_counted_is_not_doubled),
                                      T(what_is_never_fed_is_not_offered),
                                      T(what_there_is_enough_of_is_not_offered),
+                                     T(small_amounts_are_spoons),
                                      T(whole_pills_come_first)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

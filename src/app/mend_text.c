@@ -159,8 +159,11 @@ static double weighed_out(double grams, bool fine) {
   return grams > 0 ? fmax(step, round(grams / step) * step) : grams;
 }
 
-/* Wholes and halves; a search that was ended may have found something between them. */
-static double counted_out(double n) { return fmax(0.5, round(n * 2) / 2); }
+/* Wholes and halves, of spoons eighths and one half of an eighth; a search that was ended may have found something between. */
+static double counted_out(enum unit u, double n) {
+  double parts = unit_info[u].kind == UNIT_KIND_VOLUME ? n < 0.1 ? 16 : 8 : 2;
+  return fmax(1, round(n * parts)) / parts;
+}
 
 static const char *offer_amount(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool fine) {
   struct buf b;
@@ -169,7 +172,7 @@ static const char *offer_amount(const struct text_edit *e, const struct offer_te
     kitchen_mass(&b, weighed_out(grams_per_day * t->per_day, fine));
     return buf_text(&b);
   }
-  double n = counted_out(grams_per_day * t->per_day / t->unit_g);
+  double n = counted_out(t->unit, grams_per_day * t->per_day / t->unit_g);
   kitchen_amount(&b, t->unit, n);
   if (t->unit_word[0]) {
     buf_addc(&b, ' ');
