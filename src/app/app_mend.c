@@ -312,6 +312,11 @@ static bool scale_to_need(struct mending *w, struct app_mend_answer *out) {
   return true;
 }
 
+/* More of everything may be too much of one thing: 90 g of tuna for a cat became 220. */
+static bool set_scaled_right(struct mending *w, struct app_mend_answer *out) {
+  return out->answer.scaled > 1 && set_plate_right(w, out);
+}
+
 /* Too much calcium out of eggshells: the shells go before any food does. As above, a larder is what is at hand. */
 static bool leave_off_shells(struct mending *w, struct app_mend_answer *out) {
   const struct check_result *r = out->check.result;
@@ -329,7 +334,8 @@ static bool cook_what_must_be(struct mending *w, struct app_mend_answer *out) {
  * False of all: the text is not understood. */
 static bool begin_anew(struct mending *w, struct app_mend_answer *out) {
   static bool (*const STEP[])(struct mending *, struct app_mend_answer *) = {
-      leave_out_dangers, weigh_shares, set_plate_right, scale_to_need, leave_off_shells, cook_what_must_be};
+      leave_out_dangers, weigh_shares,     set_plate_right,  scale_to_need,
+      set_scaled_right,  leave_off_shells, cook_what_must_be};
   for (size_t i = 0; i < COUNT_OF(STEP); i++) {
     if (out->check.result->refusal != REFUSE_NOT || out->request_diags.errors > 0) return true;
     if (!STEP[i](w, out)) continue;

@@ -60,6 +60,11 @@ static const char *first_words(const struct text_edit *e, const struct plate *p,
   const char *one_day = p->times < 1 ? words_text(e->arena, " Amounts are for %s kcal a day, %s of what is written.",
                                                   words_whole(e->arena, kcal), words_share(e->arena, p->times))
                                      : "";
+  if (p->tuna_g > 0)
+    return words_text(e->arena,
+                      "Tuna is no food for every day: the mercury of %s g a day adds up in a cat. So first %s; a portion of tuna "
+                      "once a week does no harm, sardines or salmon are other fish.%s",
+                      words_whole(e->arena, p->tuna_g), exchanges(e, p), one_day);
   if (p->of_fat > 0)
     return words_text(e->arena, "Fat supplies %s of the energy, more than the upper limit. So first %s.%s",
                       words_share(e->arena, p->of_fat), exchanges(e, p), one_day);

@@ -6,6 +6,7 @@
 #include "foods/portion.h"
 #include "foods/refused.h"
 #include "judge/check_steps.h"
+#include "review/findings.h"
 
 /* Common practice, as are the figures of data/constants.tsv and data/portions.tsv that stand beside them. */
 static const double WATERY_KCAL_PER_G = 0.6; /* carrots and apples, not sweet potato */
@@ -167,15 +168,21 @@ static uint32_t named_lean_cut(const struct work *w, const struct ration_line *n
   return best;
 }
 
-/* Of the same animal, else what is on offer for its protein (data/fixes.tsv). */
-static uint32_t lean_cut(const struct work *w, const struct ration_line *now) {
+/* What is on offer for its protein (data/fixes.tsv). */
+static uint32_t other_meat(const struct work *w, const struct ration_line *now) {
   const struct img_fix *fix = IMG_ROWS(&w->lib->image, IMG_FIXES, struct img_fix);
-  uint32_t found = named_lean_cut(w, now);
+  uint32_t found = NO_INDEX;
   for (size_t i = 0; i < img_count(&w->lib->image, IMG_FIXES) && found == NO_INDEX; i++)
     if (fix[i].nutrient == NUT_PROTEIN && may_stand_in(w, fix[i].food, now, false) &&
         !is_refused(w, fix[i].food, lib_str(w->lib, fix[i].words)))
       found = fix[i].food;
   return found;
+}
+
+/* Of the same animal, else other meat. */
+static uint32_t lean_cut(const struct work *w, const struct ration_line *now) {
+  uint32_t found = named_lean_cut(w, now);
+  return found != NO_INDEX ? found : other_meat(w, now);
 }
 
 const char *plate_name(const struct library *lib, uint32_t food) {
@@ -273,6 +280,25 @@ static bool set_fat_right(struct work *w) {
   return !is_too_fat(w);
 }
 
+/* Tuna of which a cat gets so much that the review tells of its mercury: meat takes its place, and the owner hears that once a
+ * week it does no harm. */
+static bool set_tuna_right(struct work *w) {
+  size_t n = w->q->ration->line_count;
+  bool *fills = ARENA_NEW(w->arena, bool, n + 1);
+  if (w->animal->species != SPECIES_CAT || !findings_say(w->q->before, "tuna-mercury")) return false;
+  for (size_t i = 0; i < n; i++) {
+    const struct ration_line *l = &w->q->ration->line[i];
+    const struct img_food *f = library_food(w->lib, l->shown_food);
+    bool tuna = f && f->part == PART_FISH && span_holds_fold(span_of(library_name(w->lib, l->shown_food)), span_of("tuna"));
+    uint32_t meat = tuna && !w->q->keep[i] && w->line[i].grams > 0 ? other_meat(w, l) : NO_INDEX;
+    if (meat == NO_INDEX) continue;
+    w->out->tuna_g += w->line[i].grams;
+    w->out->lean[i] = meat;
+    fills[i] = true;
+  }
+  return w->out->tuna_g > 0 && fill(w, fills);
+}
+
 bool plate_right(const struct library *lib, const struct plate_request *q, struct plate *out, struct arena *arena) {
   const struct energy_result *e = &q->before->energy;
   struct work w = {.lib = lib, .q = q, .animal = q->before->animal, .arena = arena, .out = out};
@@ -285,7 +311,8 @@ bool plate_right(const struct library *lib, const struct plate_request *q, struc
     out->to_g[i] = w.line[i].grams * out->times;
     out->lean[i] = NO_INDEX;
   }
-  if (!(w.meat > 0)) return false;
+  if (set_tuna_right(&w)) return true;
+  if (out->tuna_g > 0 || !(w.meat > 0)) return false;
   bool rich = at_limit(q->before, NUT_VITAMIN_A) || at_limit(q->before, NUT_COPPER);
   if (out->would_weigh_g > bulk_most_g(&w) && w.watery > WATERY_TIMES * usual_share(&w) * w.grams)
     out->of_watery = w.watery / w.grams;

@@ -1,5 +1,5 @@
 /* plate.h: what is wrong with a dinner as a whole, and its proportions set right before anything is looked for: mostly watery
- * vegetables, mostly liver, mostly fat. No few additions mend such a bowl; who formulates begins with its main foods.
+ * vegetables, mostly liver, mostly fat, tuna every day for a cat. No few additions mend such a bowl; who formulates begins with its main foods.
  *
  * docs/method/mend.md, "The proportions first". Layer: change. Pure. */
 #ifndef BW_PLATE_H
@@ -10,6 +10,7 @@
 struct plate {
   double of_watery, of_liver; /* shares of the food as it is that were too much; 0: that was not what is wrong */
   double of_fat;              /* share of the energy; 0 */
+  double tuna_g;              /* a day, of which the mercury adds up; 0 */
   double would_weigh_g;       /* a day, the same food at the energy that is wanted */
   double times;               /* of what is not set right: below 1 where the whole is more than is wanted */
   double *to_g;               /* [lines] as eaten a day */
