@@ -7,7 +7,7 @@
 #include "foods/refused.h"
 
 static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
-static const double LEAST_OF_FOOD_G = 2;   /* of meat, fish or greens: less is a crumb (common practice) */
+static const double LEAST_OF_FOOD_G = 5;   /* of meat, fish or greens: nobody opens a tin for less (common practice) */
 static const double SPOONED_TO_G = 5;      /* powders and oils, in a line: scales at home show whole grams (common practice) */
 static const double LEAST_OF_MOST = 0.12;  /* of the usual most: less than that is a trace nobody would bother with */
 

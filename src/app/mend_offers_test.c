@@ -457,6 +457,23 @@ static void small_amounts_are_spoons(void **state) {
   assert_true(spoons > 10 && seldom > 3 && weighed > 5);
 }
 
+/* Nobody gives six tablets of one thing a day, or opens a tin of oysters for 2 g of them (a formulator's finding: "5 1/2
+ * tablets of calcium", "2 g canned oysters"). */
+static void amounts_are_what_people_give(void **state) {
+  (void)state;
+  static const double KG[] = {4, 18, 60};
+  for (size_t i = 0; i < COUNT_OF(KG); i++) {
+    struct offers o = offers_for("900 g beef mince 90/10, cooked\n500 g cooked brown rice\n", NULL, dog(KG[i]));
+    for (size_t k = 0; k < o.count; k++) {
+      const struct offer_text *t = &o.text[k];
+      enum part p = (enum part)library_food(built_library(), o.offer[k].food.line.shown_food)->part;
+      if (t->unit == UNIT_TABLET || t->unit == UNIT_CAPSULE) assert_true(o.offer[k].most <= 3.001 * t->unit_g);
+      if (t->unit == UNIT_G && p != PART_SUPPLEMENT && p != PART_FAT_OIL)
+        assert_true(o.offer[k].least >= fmin(5, o.offer[k].most / 2) * 0.999);
+    }
+  }
+}
+
 /* A part of a pill a day is a chore (common practice): halves only when whole ones do not suffice. */
 static void whole_pills_come_first(void **state) {
   (void)state;
@@ -508,6 +525,7 @@ int main(void) {
                                      T(what_is_never_fed_is_not_offered),
                                      T(what_there_is_enough_of_is_not_offered),
                                      T(small_amounts_are_spoons),
+                                     T(amounts_are_what_people_give),
                                      T(whole_pills_come_first)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -110,6 +110,14 @@ static void offer_whole_and_halved(struct collector *c, struct shop_offer s, dou
   offer_so_often_a_unit(c, &s);
 }
 
+/* Nobody gives a dog six tablets of one thing a day: a powder or food does it then (common practice). Drops are no matter. */
+static double most_at_a_time(const struct collector *c, const struct img_shop_unit *u) {
+  static const double PILLS_MOST = 3;
+  enum unit unit = unit_by_word(span_of(lib_str(c->lib, u->unit)));
+  double most = floor((double)u->most * c->size * 2) / 2;
+  return fmax(1, unit == UNIT_TABLET || unit == UNIT_CAPSULE ? fmin(most, PILLS_MOST) : most);
+}
+
 /* Less often is offered as long as the dose is more than the need. A batch for many days is itself "now and then". */
 void collect_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, int since) {
   double least = INFINITY;
@@ -119,8 +127,7 @@ void collect_shop_unit(struct collector *c, const struct img_shop_unit *u, const
   /* Of all the tablets and drops of one nutrient one is used, so and so often: nobody buys two kinds of iodine. */
   c->group = u->nutrient < NUT_COUNT ? LARDER_MOST_LINES + 1 + (int)u->nutrient : ++c->foods;
   for (size_t i = 0; i < COUNT_OF(u->often) && u->often[i] > 0 && !(least <= 1); i++) {
-    double most = floor((double)u->most * c->size * 2) / 2;
-    offer_whole_and_halved(c, (struct shop_offer){u, u->often[i], fmax(1, most), false, since}, &least);
+    offer_whole_and_halved(c, (struct shop_offer){u, u->often[i], most_at_a_time(c, u), false, since}, &least);
     if (u->often[i] >= CALENDAR_DAYS && collect_days(c) >= BATCH_DAYS && !is_given_daily(c, u)) break;
   }
 }
