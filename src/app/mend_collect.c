@@ -8,8 +8,8 @@
 
 static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
 static const double LEAST_OF_FOOD_G = 5;   /* of meat, fish or greens: nobody opens a tin for less (common practice) */
-static const double SPOONED_TO_G = 5;      /* powders and oils, in a line: scales at home show whole grams (common practice) */
-static const double LEAST_OF_MOST = 0.12;  /* of the usual most: less than that is a trace nobody would bother with */
+static const double SPOONED_TO_G = 5; /* powders and oils, in a line: scales at home show whole grams (common practice) */
+static const double LEAST_OF_MOST = 0.12; /* of the usual most: less than that is a trace nobody would bother with */
 
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
 
@@ -130,7 +130,8 @@ static const double SPOON_PART = 0.125, TIP_PART = 0.0625;
 
 /* So often, by the teaspoon, at most so many grams a day. False: not even the smallest spoon is so little, or the recipe's
  * reader does not know what a spoonful of it weighs. */
-static bool offer_spoons(struct collector *c, uint32_t food, const char *words, struct mend_offer o, double times, double most) {
+static bool offer_spoons(struct collector *c, uint32_t food, const char *words, struct mend_offer o, double times,
+                         double most) {
   static const double AT_A_TIME = 3; /* times what is usual a day */
   bool daily = times >= CALENDAR_DAYS;
   struct buf often;
@@ -171,8 +172,7 @@ bool collect_spooned(struct collector *c, uint32_t food, const char *words, enum
 }
 
 /* Weighed foods: at most so many grams a day for this animal. */
-void collect_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most,
-                          int since) {
+void collect_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most, int since) {
   struct mend_offer o = {.tier = tier};
   struct offer_text t = {.name = words, .unit = UNIT_G, .frequency = "", .per_day = collect_days(c)};
   t.food = collect_with_pin(c, words, food);

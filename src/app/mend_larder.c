@@ -79,7 +79,8 @@ static void offer_so_often(struct collector *c, const struct larder_food *f, dou
   struct mend_offer o = {.tier = MEND_LARDER, .group = group};
   bool daily = times >= CALENDAR_DAYS, counted = counted_text(c, f, times, &t, &o.food.line);
   if (!counted && !weighed_text(c, f, times, &t, &o.food.line)) return;
-  double text_days = daily ? collect_days(c) : 1; /* a line fed daily is for all days of the batch, another for one feeding */
+  double text_days =
+      daily ? collect_days(c) : 1; /* a line fed daily is for all days of the batch, another for one feeding */
   double open_end = counted ? MOST_COUNTED : 100 * c->size / written_g(f);
   double high = isfinite(l->high) ? l->high : open_end, high_g = high * written_g(f) * text_days;
   double unit =

@@ -9,7 +9,7 @@
 #include "judge/uncounted.h"
 #include "larder/larder_text.h"
 
-static const double FIX_KG = 10;           /* the table's amounts are for an animal of this weight */
+static const double FIX_KG = 10;                                /* the table's amounts are for an animal of this weight */
 static const double OWN_MOST_G = 60, OWN_SUPPLEMENT_MOST_G = 5; /* of an own food, for that animal: common practice */
 
 bool offers_know(const struct library *lib, struct span never, struct arena *arena) {

@@ -33,7 +33,8 @@ static bool shop_unit_text(const struct collector *c, const struct img_shop_unit
                            .frequency = buf_text(&frequency),
                            .weekly = times == CALENDAR_DAYS / 7.0,
                            .per_day = 1};
-  if (!collect_read_line(c, collect_words(c, buf_text(&one), t->food, t->frequency), read) || read->shown_food != u->food) return false;
+  if (!collect_read_line(c, collect_words(c, buf_text(&one), t->food, t->frequency), read) || read->shown_food != u->food)
+    return false;
   t->unit_g = ration_line_grams_per_day(read);
   return t->unit_g > 0;
 }
@@ -110,7 +111,8 @@ static void offer_whole_and_halved(struct collector *c, struct shop_offer s, dou
   offer_so_often_a_unit(c, &s);
 }
 
-/* Nobody gives a dog six tablets of one thing a day: a powder or food does it then (common practice). Drops are no matter. */
+/* Nobody gives a dog six tablets of one thing a day: a powder or food does it then (common practice). Drops are no matter.
+ */
 static double most_at_a_time(const struct collector *c, const struct img_shop_unit *u) {
   static const double PILLS_MOST = 3;
   enum unit unit = unit_by_word(span_of(lib_str(c->lib, u->unit)));

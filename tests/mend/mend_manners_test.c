@@ -23,19 +23,21 @@ static void an_egg_rather_than_a_capsule(void **state) {
   assert_true(r->answer.found[0].proposal->rather);
 }
 
-/* A cat on one food lacks twenty things. Of two tablets, drops, oils and eight traces nobody makes a dinner: few lines do, the
- * owner's food stays, and flesh of the same bird is no other dinner. Six at most is what whoever formulates for owners asks. */
+/* A cat on one food lacks twenty things. Of two tablets, drops, oils and eight traces nobody makes a dinner: few lines do,
+ * the owner's food stays, and flesh of the same bird is no other dinner. Six at most is what whoever formulates for owners
+ * asks. */
 static void a_cat_on_one_food_gets_few_lines(void **state) {
   (void)state;
   static const struct {
     const char *text, *owned;
-  } BOWLS[] = {{"120 g chicken breast, skinless, cooked\n", "chicken breast"},
-               {"150 g chicken breast, skinless, raw\n", "chicken breast"},
-               {"140 g chicken thigh, skinless, cooked\n0.5 g eggshell powder\n", "chicken thigh"},
-               {"130 g salmon, cooked\n", "salmon"},
-               {"120 g cod, baked\n", "cod"},
-               {"150 g canned tuna in water, drained\n500 mg taurine\n", "chicken breast"}, /* tuna every day is set right first */
-               {"90 g canned tuna in water, drained\n500 mg taurine\n", "chicken breast"}};
+  } BOWLS[] = {
+      {"120 g chicken breast, skinless, cooked\n", "chicken breast"},
+      {"150 g chicken breast, skinless, raw\n", "chicken breast"},
+      {"140 g chicken thigh, skinless, cooked\n0.5 g eggshell powder\n", "chicken thigh"},
+      {"130 g salmon, cooked\n", "salmon"},
+      {"120 g cod, baked\n", "cod"},
+      {"150 g canned tuna in water, drained\n500 mg taurine\n", "chicken breast"}, /* tuna every day is set right first */
+      {"90 g canned tuna in water, drained\n500 mg taurine\n", "chicken breast"}};
   struct animal a = animal_plain(SPECIES_CAT, 4);
   for (size_t i = 0; i < COUNT_OF(BOWLS); i++) {
     struct app_mend_request q = request(BOWLS[i].text, &a);
@@ -53,8 +55,8 @@ static void a_cat_on_one_food_gets_few_lines(void **state) {
   }
 }
 
-/* Much vitamin A is remarked on where it is liver's. A dog makes a little of it from carotene, and no carrot is the worse for
- * that. */
+/* Much vitamin A is remarked on where it is liver's. A dog makes a little of it from carotene, and no carrot is the worse
+ * for that. */
 static void carrots_are_no_liver(void **state) {
   (void)state;
   struct animal a = dog(19);
@@ -90,13 +92,14 @@ static void foods_alone_leave_the_dinner(void **state) {
 }
 
 /* What an unread premix or multivitamin is given for is not added before somebody has read its label; what it does not hold
- * is, and beside a bag of complete food everything. Multivitamins hold next to no calcium, and less choline than a dog needs. */
+ * is, and beside a bag of complete food everything. Multivitamins hold next to no calcium, and less choline than a dog
+ * needs. */
 static void nothing_is_added_beside_an_unread_premix(void **state) {
   (void)state;
   static const struct {
     const char *mix;
     bool calcium, pills;
-  } MIXES[] = {{"? 2 g of a complete premix\n", false, false},  {"? 1 scoop of a premix\n", false, false},
+  } MIXES[] = {{"? 2 g of a complete premix\n", false, false},   {"? 1 scoop of a premix\n", false, false},
                {"? a scoop of balancer powder\n", false, false}, {"? 2 g Orange Complete\n", false, false},
                {"? 1 multivitamin tablet\n", true, false},       {"? 1 scoop of complete kibble\n", true, true}};
   struct animal a = dog(18);
@@ -119,8 +122,8 @@ static void nothing_is_added_beside_an_unread_premix(void **state) {
   }
 }
 
-/* Without supplements a cat got four times the usual liver, cod and parsley. Nobody feeds more than twice the usual of what was
- * not in the bowl: rather is it said that there is no such change. */
+/* Without supplements a cat got four times the usual liver, cod and parsley. Nobody feeds more than twice the usual of what
+ * was not in the bowl: rather is it said that there is no such change. */
 static void no_portion_is_more_than_twice_the_usual(void **state) {
   (void)state;
   static const char *const BOWLS[] = {"70 g salmon, raw\n10 g pumpkin puree\n10 g boiled broccoli\n0.8 g ground eggshell\n"

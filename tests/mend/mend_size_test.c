@@ -84,8 +84,10 @@ static void within_the_usual_range_nothing_is_scaled(void **state) {
     a.ideal_kg = CASE[i].ideal_kg;
     struct buf b;
     buf_init(&b, &arena, 1000);
-    buf_addf(&b, "%g g beef mince 95/5, raw\n60 g canned mackerel\n1 cup cooked white rice\n100 g broccoli\n"
-                 "1 tsp ground eggshell\n", CASE[i].beef_g);
+    buf_addf(&b,
+             "%g g beef mince 95/5, raw\n60 g canned mackerel\n1 cup cooked white rice\n100 g broccoli\n"
+             "1 tsp ground eggshell\n",
+             CASE[i].beef_g);
     struct app_mend_request q = request(buf_text(&b), &a);
     const struct energy_result was = check(&q, buf_text(&b))->energy;
     const struct app_mend_answer *r = ask(&q);
@@ -169,12 +171,8 @@ static void what_is_not_counted_makes_no_room(void **state) {
 }
 int main(void) {
   const struct CMUnitTest tests[] = {
-      T(the_same_dinner_for_another),
-      T(far_from_the_need_is_scaled),
-      T(within_the_usual_range_nothing_is_scaled),
-      T(a_line_that_need_not_change_stays),
-      T(uncounted_dangers_go_out),
-      T(what_is_not_counted_makes_no_room),
+      T(the_same_dinner_for_another),       T(far_from_the_need_is_scaled), T(within_the_usual_range_nothing_is_scaled),
+      T(a_line_that_need_not_change_stays), T(uncounted_dangers_go_out),    T(what_is_not_counted_makes_no_room),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
