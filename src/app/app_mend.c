@@ -215,7 +215,8 @@ static double scale_of(const struct app_mend_request *q, const struct check_resu
   static const double CLOSE = 0.05;
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal, asked = q->check.ask.kcal;
-  double wanted = asked > 0 ? asked : mend_size_fits(before) ? supply : need->kcal;
+  bool to_lose = before->body.loss_kcal > 0 && supply < need->kcal; /* too heavy: not fed back to what holds its weight */
+  double wanted = asked > 0 ? asked : mend_size_fits(before) ? supply : to_lose ? before->body.loss_kcal : need->kcal;
   if (before->refusal != REFUSE_NOT || !mend_is_a_dinner(before) || !(wanted > 0)) return 0;
   if (!mend_size_is_known(before)) return 0;
   return fabs(wanted / supply - 1) > CLOSE ? wanted / supply : 0;

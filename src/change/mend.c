@@ -13,19 +13,11 @@ WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
 static const double ENERGY_SLACK = 0.05;
 
-/* Of the expected need: less than that is no day's food, however heavy the animal (common practice). */
-static const double DIET_LEAST = 0.5;
-
-/* It is fed for the weight that it should have, and no more of it because its bowl holds less than is expected. */
-static bool is_too_heavy(const struct check_result *before) {
-  return before->animal && before->body.ideal_kg < before->animal->weight_kg;
-}
-
 bool mend_size_fits(const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
-  double least = is_too_heavy(before) ? fmin(need->low_kcal, DIET_LEAST * need->kcal) : need->low_kcal;
-  return supply >= least && supply <= need->high_kcal;
+  if (meal_is_for_loss(before)) return true;
+  return supply >= need->low_kcal && supply <= need->high_kcal;
 }
 
 /* What is not counted can only add to it. */
@@ -52,7 +44,7 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
   l.past_cautious = l.mannerly = true;
   /* Nothing of a bowl below the need has to make room for what is added; without what is not counted it is enough then. */
-  if (!known || (fits && !is_too_heavy(before))) l.energy_most = fmax(l.energy_most, need->kcal);
+  if (!known || (fits && !meal_is_for_loss(before))) l.energy_most = fmax(l.energy_most, need->kcal);
   widen(&l);
   if (!known) return l;
   /* A bowl of a usual size stays one: mended again it is left alone. */
@@ -61,6 +53,10 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
   if (!(fits && supply > rich)) most = fmin(most, rich);
   if (!(fits && supply < poor)) least = fmax(least, poor);
+  if (meal_is_for_loss(before)) { /* as much as it gets: neither back to what would hold the weight, nor below the floor */
+    least = fmin(supply, fmax(before->body.loss_kcal, supply * (1 - ENERGY_SLACK)));
+    most = fmin(most, need->kcal);
+  }
   l.energy_least = fmax(l.energy_least, least);
   l.energy_most = fmin(l.energy_most, most);
   l.kept_least = fmax(l.kept_least, least);

@@ -61,8 +61,9 @@ struct mend_request {
   void *user;
 };
 
-/* Is the energy within the range of what such animals need, or, of one that is too heavy, below it and still a day's food? So
- * much animals of one kind differ: it is kept then, and the scales tell. Farther off the whole dinner is scaled first. */
+/* Is the energy within the range of what such animals need, or, of one that is too heavy, between the floor of a weight plan
+ * and the need of its ideal weight? So much animals of one kind differ: it is kept then, and the scales tell. Farther off the
+ * whole dinner is scaled first. */
 bool mend_size_fits(const struct check_result *before);
 /* Is all counted that may give energy, or what is counted already too much? Of another bowl with more in it nobody knows how much energy it
  * has. */

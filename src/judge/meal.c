@@ -32,6 +32,12 @@ bool meal_is_far(const struct check_result *r) {
   return !r->animal->measured || ratio < WELL_BELOW || ratio > WELL_ABOVE;
 }
 
+bool meal_is_for_loss(const struct check_result *r) {
+  static const double NEARLY = 0.95;
+  const struct energy_result *e = &r->energy;
+  return is_judged(r) && energy_is_whole(e) && e->supply_kcal >= NEARLY * r->body.loss_kcal && e->supply_kcal < e->need.kcal;
+}
+
 double meal_limit_of_a_day(const struct check_result *r, const struct nutrient_result *n) {
   const struct energy_result *e = &r->energy;
   bool part = energy_is_whole(e) && meal_is_far(r) && !meal_is_none(r) && e->supply_kcal < e->need.kcal;

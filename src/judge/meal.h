@@ -17,6 +17,10 @@ bool meal_is_part(const struct check_result *r);
 /* Is the supply outside the range of the need; of a measured need, whose interval is narrow, well outside? */
 bool meal_is_far(const struct check_result *r);
 
+/* Is it for an animal that is too heavy, and less than would hold its ideal weight, but not less than one gets that loses
+ * weight (docs/method/slim.md)? */
+bool meal_is_for_loss(const struct check_result *r);
+
 /* Of too much of a nutrient: is it only too much for so little energy, in a bowl far below the need? Then what a whole day's
  * food may hold, a day; else NaN. */
 double meal_limit_of_a_day(const struct check_result *r, const struct nutrient_result *n);

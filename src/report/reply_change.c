@@ -142,13 +142,17 @@ static const char *one_line(struct gathering *g, const char *const *item, size_t
   return words_text(g->arena, "%s.", line);
 }
 
+static bool is_too_heavy(const struct gathering *g) { return g->r->body.loss_kcal > 0; }
+
 static const char *scaled_words(struct gathering *g, bool bowl) {
   if (!(g->f->scaled > 0)) return "";
   const char *share = words_share(g->arena, g->f->scaled);
   if (findings_say(g->r, "batch-or-day"))
     return words_text(g->arena, "What follows is for one day, %s of what you wrote.", share);
-  return words_text(g->arena, "First feed %s of everything: %s%s.", g->f->scaled > 1 ? "more" : "less", share,
-                    bowl ? ", as in the bowl below" : " of what you feed now");
+  const char *how = bowl ? ", as in the bowl below" : " of what you feed now";
+  if (g->f->scaled > 1 || is_too_heavy(g)) /* where it is to lose weight nobody asks whether that is steady */
+    return words_text(g->arena, "First feed %s of everything: %s%s.", g->f->scaled > 1 ? "more" : "less", share, how);
+  return words_text(g->arena, "If the weight is steady on so much, it is the ration, and the shares below hold for it; else feed less of everything: %s%s.", share, how);
 }
 
 /* Raw wings that were counted without their bone: calcium on top of bone would be far too much. */

@@ -205,9 +205,13 @@ static const char *basis_words(struct gathering *g) {
   const struct energy_result *e = &r->energy;
   const struct animal *a = r->animal;
   const char *range = words_need_range(g->arena, a, &e->need);
+  static const double A_LITTLE = 0.02;
+  double ideal = r->body.ideal_kg;
+  bool off = fabs(a->weight_kg / ideal - 1) > A_LITTLE; /* one weight for all: the one that the figures are of */
   const char *whom =
       a->name[0] ? words_animal(g->arena, a)
-                 : words_text(g->arena, "a %s of %s kg", species_word[a->species], words_number(g->arena, a->weight_kg));
+                 : words_text(g->arena, "a %s of %s kg%s", species_word[a->species],
+                              words_number(g->arena, off ? ideal : a->weight_kg), off ? ", the weight to aim at" : "");
   const char *grams = words_whole(g->arena, e->grams_per_day);
   bool told = findings_say(r, "energy-far-too-low") || findings_say(r, "energy-far-too-high"); /* in the first sentences */
   const char *beside = words_text(g->arena, "; about %s kcal is expected%s%s%s", words_whole(g->arena, e->need.kcal),

@@ -83,6 +83,7 @@ static void supply_against_need(struct review *r) {
   if (high && ratio > high->threshold) id = meal_is_far(r->result) ? "energy-far-too-high" : "energy-high";
   /* What is fed without being counted has energy that nobody knows: then too little is not known to be too little. */
   if (id && ratio < 1 && e->beside) id = "energy-uncounted";
+  if (id && meal_is_for_loss(r->result)) id = "energy-for-loss";
   if (e->in_part && !(id && ratio > 1)) {
     supply_known_in_part(r);
     return;
@@ -104,10 +105,13 @@ static void supply_against_need(struct review *r) {
   draft_percent(&d, "change", fabs(1 / ratio - 1));
   draft_word(&d, "change",
              words_text(r->arena, "%s %s", e->in_part ? "at least" : "about", words_share(r->arena, fabs(1 / ratio - 1))));
-  draft_word(&d, "more", more_food_words(r, 1 / ratio));
+  double more = r->result->body.loss_kcal > e->supply_kcal ? r->result->body.loss_kcal / e->supply_kcal : 1 / ratio;
+  draft_word(&d, "more", more_food_words(r, more)); /* of one that is to lose weight: as much as a plan feeds at least */
   draft_word(&d, "from", e->need.from);
   draft_word(&d, "range", range_words(r, meal_is_far(r->result)));
   draft_word(&d, "why", why_words(r, ratio));
+  draft_number(&d, "least", r->result->body.loss_kcal, "kcal");
+  draft_number(&d, "ideal", r->result->body.ideal_kg, "kg");
   draft_end(&d);
 }
 

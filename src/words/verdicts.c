@@ -316,6 +316,10 @@ static const char *part_of_food(const struct check_result *r, struct arena *a) {
     return words_text(a, "The energy is not fully known: at least %s of about %s kcal a day.",
                       words_whole(a, e->supply_kcal), words_whole(a, e->need.kcal));
   if (e->beside) return words_text(a, "What is counted gives %s.", share_of_need(r, a));
+  if (meal_is_for_loss(r))
+    return words_text(a, "%s kcal a day is between the %s that are the least while %s loses weight and the %s that hold %s kg: weigh every two weeks.",
+                      words_supply(&r->energy, a), words_whole(a, r->body.loss_kcal), words_called(r->animal),
+                      words_whole(a, r->energy.need.kcal), words_number(a, r->body.ideal_kg));
   return words_text(a, "This gives %s: a part of the food, or weight is lost.", share_of_need(r, a));
 }
 

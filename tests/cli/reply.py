@@ -285,6 +285,25 @@ class Replies(unittest.TestCase):
         self.assertIn("too heavy: all this is worked out for 4.62 kg", done.stdout)  # 6 / (1 + 0.1 x (8 - 5))
         self.assertIn("fatty liver", done.stdout)
 
+    def test_one_that_is_to_lose_weight_is_not_fed_more(self):
+        """By the energies that `slim` has; 20 % less is no food; one weight is named; within the usual spread nothing is scaled."""
+        heavy, checked = self.both("My 7kg dachshund, 6 y, neutered, is fat, vet says he should be 5.5. I give 120g of turkey mince, 50 g sweet potato, 20 g green beans, half an egg. can i just give him less of it?")
+        self.assertNotIn("feed more", heavy)
+        self.assertNotIn("dog of 7 kg", heavy)
+        self.assertIn("energy-for-loss", [f["id"] for f in checked["findings"]])
+        with open(os.path.join(os.environ["TMPDIR_REPLY"], "dax.animals"), "w", encoding="utf-8") as f:
+            f.write("Animal: Dax\nSpecies: dog\nAge: 6 years\nNeutered: yes\nWeight: 7 kg\nIdeal: 5.5 kg\n")
+        floor = re.search("Never less than ([0-9]+)", run("slim", "--for", f.name, "--plain")).group(1)
+        self.assertIn(f"gets no less than {floor} kcal a day", heavy)
+        less, _ = self.both("Beagle Max, 17 kg, 6 y, neutered, should be 13 kg.\n160 g turkey breast, 100 g green beans, 80 g brown rice (cooked), 1 teaspoon of sunflower oil\nHe gets 20% less than the calculator says, because he is overweight.")
+        self.assertIn("before or after the '20% less'", less)
+        self.assertNotIn("could not count", less)
+        self.assertNotRegex(less, "feed more of everything: 1[5-9]|feed more of everything: [2-9][0-9][0-9]")
+        active, checked = self.both("Very active 25 kg standard poodle, 4 y, neutered, agility 5 days a week. 500 g ground beef 85% lean, 40 g beef liver, 250 g cooked rice, 2 eggs, 6 g eggshell powder.")
+        self.assertGreater(checked["energy"]["supply_kcal"], 1.2 * checked["energy"]["need_kcal"])
+        self.assertNotIn("less of everything", active)
+        self.assertIn("is steady on this, this is the ration", active)
+
     def test_a_changed_bowl_is_told_once_and_whole(self):
         """All lines of the text that is proposed, and no line twice; what does not change is never listed as a change."""
         for path in RECIPES:
