@@ -86,6 +86,14 @@ static bool says(struct line_food *f, const struct img_measure *m, const char *w
   return has_folded_word(folded(f, lib_str(f->lib, m->words)), span_of(word));
 }
 
+/* A handful of breast is no whole breast. */
+static bool is_by_hand(struct span unit) {
+  static const char *const WORDS[] = {"handful", "splash", "drizzle", "dash", "sprinkle", "dab", "smidgen", "knob", "dollop", "glug", "squirt", "pump"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_starts_fold(unit, WORDS[i])) return true;
+  return false;
+}
+
 /* "fillet", "large", "bunch": the measure begins with the word that was counted. */
 static bool counted_word(struct line_food *f, const struct img_measure *m) {
   struct span words = folded(f, lib_str(f->lib, m->words)), first;
@@ -95,7 +103,8 @@ static bool counted_word(struct line_food *f, const struct img_measure *m) {
   if (f->line->unit == UNIT_LARGE && says(f, m, "extra")) return false;
   if (f->line->unit >= UNIT_SMALL && f->line->unit <= UNIT_LARGE)
     return has_folded_word(folded(f, lib_str(f->lib, m->words)), unit);
-  return has_folded_word(unit, first) || m->unit == (uint32_t)f->line->unit;
+  bool by_hand = f->line->unit == UNIT_EACH && is_by_hand(f->line->unit_at);
+  return has_folded_word(unit, first) || (!by_hand && m->unit == (uint32_t)f->line->unit);
 }
 
 /* "2 chicken thighs": the measure begins with a word of the food. */

@@ -55,6 +55,9 @@ static void household_measures(void **state) {
   assert_true(l->low_g >= 2 * 10 && l->high_g <= 2 * 50); /* a handful of leaves */
   /* A slip in the word finds the food, and must find what one of it weighs. */
   assert_true(fabs(line("2 chiken wings, bone-in")->grams_fed - 2 * 89) < 1e-9); /* the row of data/household.tsv */
+  l = line("1 handful chicken breast"); /* and no whole breast */
+  assert_true(l->grams_fed >= 60 && l->grams_fed <= 130);
+  l = line("2 handfuls of spinach");
   assert_true(line("2 handfuls of beef mince")->grams_fed > 2 * l->grams_fed / 2);
   /* Records without a cup of their own: SR28 weighs half a cup of the boiled mix (11584) at 91 g, a cup of diced chicken
    * (05005 to 05045) at 140 g. */

@@ -179,6 +179,10 @@ static void ask(struct gathering *g) {
 
 static void tell_left_out(struct gathering *g) {
   size_t n;
+  const char *waved = reply_waved_through(g);
+  if (waved[0])
+    reply_say(g, REPLY_SURE, 30, g->length != REPLY_LINES,
+              words_text(g->arena, "I did not count %s: that changes nothing of this.", waved));
   const char **item = reply_uncounted_items(g, &n);
   if (n == 0 || g->told_uncounted) return;
   reply_say(g, REPLY_SURE, 85, g->length != REPLY_LINES,

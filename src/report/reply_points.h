@@ -62,11 +62,13 @@ struct gathering {
   struct arena *arena;
 };
 void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text);
-/* What could not be counted, in the owner's words and quotation marks, without what is told as a danger: nobody is to find
+/* What could not be counted and may change something, in the owner's words and quotation marks, without what is told as a danger: nobody is to find
  * out what is in the garlic. "" when everything is counted. 'many' (may be NULL): more than one of them. */
 const char *reply_uncounted(const struct gathering *g, bool *many);
 /* The same, one by one. */
 const char **reply_uncounted_items(const struct gathering *g, size_t *count);
+/* What was not counted and changes nothing that is judged: nobody has to leave it out. "" */
+const char *reply_waved_through(const struct gathering *g);
 /* words_list() where all names are there: one too many is named, for "and 1 more" is no shorter. */
 const char *reply_list(const struct gathering *g, const char *const *item, size_t count, size_t most);
 /* reply_verdict.c: the first sentences. reply_praise.c: what is good. */

@@ -1,6 +1,7 @@
 /* Points of a reply and the words that several of them share. */
 #include "report/reply_points.h"
 #include "review/findings.h"
+#include "words/matters.h"
 
 void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text) {
   const struct reply_point x = {.part = part, .text = text, .worth = worth, .must = must};
@@ -16,9 +17,19 @@ const char **reply_uncounted_items(const struct gathering *g, size_t *count) {
   const char **item = ARENA_NEW(g->arena, const char *, r->uncounted_count + 1);
   *count = 0;
   for (size_t i = 0; i < r->uncounted_count; i++)
-    if (!findings_mark_line(g->r, r->uncounted[i].line))
+    if (!findings_mark_line(g->r, r->uncounted[i].line) && words_uncounted_matters(g->f->lib, g->r, i, g->arena))
       item[(*count)++] = words_text(g->arena, "“%s”", r->uncounted[i].text);
   return item;
+}
+
+const char *reply_waved_through(const struct gathering *g) {
+  const struct ration *r = g->r->ration;
+  const char **item = ARENA_NEW(g->arena, const char *, r->uncounted_count + 1);
+  size_t n = 0;
+  for (size_t i = 0; i < r->uncounted_count; i++)
+    if (!findings_mark_line(g->r, r->uncounted[i].line) && !words_uncounted_matters(g->f->lib, g->r, i, g->arena))
+      item[n++] = words_text(g->arena, "“%s”", r->uncounted[i].text);
+  return words_list(g->arena, item, n, n);
 }
 
 const char *reply_uncounted(const struct gathering *g, bool *many) {

@@ -1,4 +1,5 @@
 #include "words/verdicts.h"
+#include "words/matters.h"
 #include "base/table.h"
 #include "judge/meal.h"
 #include "judge/uncounted.h"
@@ -197,6 +198,16 @@ static const char *uncounted(const struct check_result *r, struct arena *a) {
                     uncounted_of(r, WHY_KIND, a), uncounted_of(r, WHY_AMOUNT, a));
 }
 
+/* Of these those that may change something. */
+static const char *uncounted_that_matters(const struct library *lib, const struct check_result *of, size_t *n, struct arena *a) {
+  const struct ration *r = of->ration;
+  const char **text = ARENA_NEW(a, const char *, r->uncounted_count + 1);
+  *n = 0;
+  for (size_t i = 0; i < r->uncounted_count; i++)
+    if (words_uncounted_matters(lib, of, i, a)) text[(*n)++] = words_text(a, "“%s”", r->uncounted[i].text);
+  return words_list(a, text, *n, *n);
+}
+
 const char *words_uncounted(const struct ration *r, struct arena *a) {
   if (!r || r->uncounted_count == 0) return "";
   const char **text = ARENA_NEW(a, const char *, r->uncounted_count);
@@ -226,16 +237,16 @@ const char *words_withheld(const struct library *lib, const struct check_result 
 }
 
 const char *words_before_change(const struct library *lib, const struct check_result *of, bool size_fits, struct arena *a) {
-  const struct ration *r = of->ration;
-  const char *uncounted = words_uncounted(r, a), *withheld = words_withheld(lib, of, a);
+  size_t n = 0;
+  const char *uncounted = uncounted_that_matters(lib, of, &n, a), *withheld = words_withheld(lib, of, a);
   if (!uncounted[0]) return "";
-  bool many = r->uncounted_count > 1;
+  bool many = n > 1;
   return words_text(a,
                     "This does not count %s. Before anything is added, leave %s out or find out what %s: %s may supply the "
                     "same already.%s%s%s%s",
                     uncounted, many ? "them" : "that", many ? "they hold" : "it holds", many ? "they" : "it",
                     withheld[0] ? " " : "", withheld, size_fits ? "" : " ",
-                    size_fits ? "" : words_not_scaled(r->uncounted_count, a));
+                    size_fits ? "" : words_not_scaled(n, a));
 }
 
 const char *words_ask_first(const struct ration *r, const bool *skip, bool how, struct arena *a) {

@@ -118,6 +118,8 @@ static struct span without_how_often(struct post_reader *r, struct span words) {
 
 void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code refused_for) {
   words = quoted(without_how_often(r, words));
+  bool pills = span_holds_fold(w->whole, SPAN_LIT("tablet")) || span_holds_fold(w->whole, SPAN_LIT("capsule")) ||
+               span_holds_fold(w->whole, SPAN_LIT("softgel"));
   double weight = weight_of(words);
   if (words.n == 0) {
     post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(post_quote(r, w->whole)));
@@ -128,7 +130,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   } else if ((refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) && is_a_meal(&w->amount) &&
              post_names_animal(words, r->arena)) {
     ask_what_food(r, 3, words);
-  } else if (refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) {
+  } else if (pills || refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) {
     post_ask(r, 3, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
   } else if (refused_for == DIAG_NO_WEIGHT && w->amount.is_volume) { /* "a teaspoon of parmesan" */
     post_ask(r, weight, "How many grams is '%.*s'? Please weigh it once.", SPAN_ARG(post_quote(r, w->whole)));
