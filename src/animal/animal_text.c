@@ -253,7 +253,7 @@ static void read_energy(struct header_value *v) {
 }
 
 static const struct header_row KEYS[] = {
-    {"Animal", NULL, NULL, "Animal: Juniper", NULL, 0, false, false},
+    {"Animal", NULL, "Name", "Animal: Juniper", NULL, 0, false, false},
     {"Species", NULL, NULL, "Species: dog", read_species, 0, false, false},
     {"Born", "Birthday", NULL, "Born: 2019-04-12", read_born, 0, false, false},
     {"Age", NULL, NULL, "Age: 6 years", read_age, 0, false, false},

@@ -27,6 +27,16 @@ struct exchange {
 /* ---- which line ---------------------------------------------------------------------------------------------------------
  */
 
+/* "4 '10 g chicken neck', 5 ...": what may be named. */
+static const char *lines_to_name(const struct exchange *x) {
+  enum { LINES_MOST = 20 };
+  struct buf b;
+  buf_init(&b, x->arena, 4000);
+  for (size_t i = 0; i < x->ration->line_count && i < LINES_MOST; i++)
+    buf_addf(&b, "%s%d '%s'", i > 0 ? ", " : "", x->ration->line[i].line, x->ration->line[i].text);
+  return buf_text(&b);
+}
+
 static bool find_line(struct exchange *x) {
   struct span wanted = span_trim(span_of(x->q->check.ask.line)), nowhere = {NULL, 0};
   struct diags *d = &x->out->line_diags;
@@ -37,9 +47,12 @@ static bool find_line(struct exchange *x) {
     found++;
   }
   if (found == 1) return true;
-  if (found == 0)
+  if (wanted.n == 0)
+    diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, nowhere, "'swap' needs FILE LINE; the lines are %s", lines_to_name(x));
+  else if (found == 0)
     diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, nowhere,
-             "the recipe has no line '%.*s'; name it by its number in the text or by words from it", SPAN_ARG(wanted));
+             "the recipe has no line '%.*s'; name it by its number in the text or by words from it: %s", SPAN_ARG(wanted),
+             lines_to_name(x));
   else
     diag_say(d, DIAG_ERROR, DIAG_SEVERAL, nowhere, "%zu lines of the recipe fit '%.*s'; name one by its number in the text",
              found, SPAN_ARG(wanted));
@@ -125,7 +138,8 @@ static double most_of(const struct exchange *x, uint32_t food, const struct chec
   return same_class ? fmax(most, (too_fat ? LEANER_OF_FAT : LEANER) * ration_line_grams_per_day(line)) : most;
 }
 
-/* Close: the same animal's other cuts, the same kind of plant, what stands beside it in the shop. Common: under a name that
+/* Close: of a piece with bone other such pieces; else the same animal's other cuts, the same kind of plant, what stands
+ * beside it in the shop. Common: under a name that
  * people use, and of nothing that few shops sell (but for who feeds just that); whatever somebody keeps a label of. */
 static enum swap_near near_of(const struct exchange *x, uint32_t food, const bool *everyday, enum species species) {
   size_t image_foods = img_count(&x->lib->image, IMG_FOODS);
@@ -133,6 +147,8 @@ static enum swap_near near_of(const struct exchange *x, uint32_t food, const boo
   const struct img_food *f = library_food(x->lib, food), *now = library_food(x->lib, now_food);
   if (food >= image_foods) return SWAP_COMMON;
   if (!everyday[food] || (f->flags & FOOD_RARE & ~now->flags)) return SWAP_RARE;
+  if (x->ration->line[x->s->line].part_count > 1) /* flesh alone takes no bone's place */
+    return f->flags & FOOD_ALWAYS_BONE_IN ? SWAP_CLOSE : SWAP_COMMON;
   bool close = now_food < image_foods && f->kind == now->kind && f->part == now->part &&
                portion_of(x->lib, food, species) == portion_of(x->lib, now_food, species);
   return close ? SWAP_CLOSE : SWAP_COMMON;

@@ -199,7 +199,9 @@ static bool verb_takes_options(struct parse *p) {
   const struct option *o;
   for (int i = 0; (o = option_row(i)); i++) {
     if (!p->used[i] || (o->verbs & (1U << p->out->verb))) continue;
-    buf_addf(p->complaint, "'%s' has no option --%s", verb_spec[p->out->verb].word, o->word);
+    bool post = strcmp(o->word, "posted") == 0;
+    buf_addf(p->complaint, "'%s' has no option --%s%s", verb_spec[p->out->verb].word, o->word,
+             post ? "; 'check FILE --posted --as-recipe' writes the post as a recipe first" : "");
     return false;
   }
   return true;

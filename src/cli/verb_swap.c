@@ -28,6 +28,7 @@ int verb_swap(struct run *s) {
   show_diags(s, &a.check.animal_diags, s->arena);
   show_diags(s, &a.larder_diags, s->arena);
   show_diags(s, &a.line_diags, s->arena);
+  if (!a.swapped && s->options->operand.count < 2 && a.line_diags.errors > 0) return EXIT_USAGE;
   if (!a.swapped) return not_understood(&a.check.animal_diags);
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {

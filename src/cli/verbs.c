@@ -42,7 +42,7 @@ const struct verb_spec verb_spec[] = {
      "nutrients it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or "
      "words from it. Only foods with the same role in the bowl are compared; --any-part compares all. With a "
      "larder, prices are shown.",
-     "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
+     "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 1,
      -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_swap},
     {"compose", "LARDER", "a recipe from the foods that you have, under limits",
      "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and "

@@ -28,8 +28,39 @@ static bool same_but_blanks(struct span a, const char *b) {
   return i == a.n;
 }
 
+/* What people call them beside the names of the table. */
+static struct span known_as(struct span words) {
+  static const struct {
+    const char *called, *key;
+  } ALSO[] = {{"b1", "thiamin"},
+              {"vitamin b1", "thiamin"},
+              {"thiamine", "thiamin"},
+              {"b2", "riboflavin"},
+              {"vitamin b2", "riboflavin"},
+              {"b3", "niacin"},
+              {"vitamin b3", "niacin"},
+              {"b5", "pantothenic"},
+              {"vitamin b5", "pantothenic"},
+              {"b9", "folate"},
+              {"vitamin b9", "folate"},
+              {"folic acid", "folate"},
+              {"omega 3", "epa_dha"},
+              {"omega-3", "epa_dha"},
+              {"omega 6", "linoleic"},
+              {"omega-6", "linoleic"},
+              {"calcium to phosphorus", "ca_p"},
+              {"calcium/phosphorus", "ca_p"},
+              {"calcium : phosphorus", "ca_p"},
+              {"calcium phosphorus ratio", "ca_p"},
+              {"calcium to phosphorus ratio", "ca_p"},
+              {"zinc to copper", "zn_cu"}};
+  for (size_t i = 0; i < sizeof ALSO / sizeof *ALSO; i++)
+    if (span_is_fold(words, ALSO[i].called)) return span_of(ALSO[i].key);
+  return words;
+}
+
 bool why_key_read(struct span words, struct why_key *out) {
-  words = span_trim(words);
+  words = known_as(span_trim(words));
   *out = (struct why_key){NUT_NONE, BALANCE_COUNT};
   for (int i = 0; i < BALANCE_COUNT; i++) {
     if (!span_is_fold(words, balance_key[i]) && !same_but_blanks(words, balance_name[i])) continue;

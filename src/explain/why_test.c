@@ -150,8 +150,25 @@ static void test_what_is_asked(void **state) {
   assert_null(why_key_nearest(SPAN_LIT("qqqqqqqqqqq")));
 }
 
+/* "Vitamin B1", "omega 3" and a ratio in words are what people type. */
+static void common_names_are_understood(void **state) {
+  static const struct {
+    const char *words;
+    enum nutrient n;
+  } ROW[] = {{"B1", NUT_THIAMIN}, {"vitamin B2", NUT_RIBOFLAVIN}, {"omega 3", NUT_EPA_DHA}, {"Omega-6", NUT_LINOLEIC}, {"folic acid", NUT_FOLATE}};
+  (void)state;
+  struct why_key key;
+  for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
+    assert_true(why_key_read(span_of(ROW[i].words), &key));
+    assert_int_equal(key.nutrient, ROW[i].n);
+  }
+  assert_true(why_key_read(SPAN_LIT("calcium to phosphorus"), &key));
+  assert_int_equal(key.nutrient, NUT_NONE);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(test_chains_add_up), cmocka_unit_test(test_ratios_divide),
-                                     cmocka_unit_test(test_what_is_asked)};
+                                     cmocka_unit_test(test_what_is_asked),
+                                     cmocka_unit_test(common_names_are_understood)};
   return cmocka_run_group_tests(tests, fresh_random, done_random);
 }

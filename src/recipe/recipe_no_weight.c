@@ -39,6 +39,12 @@ static void offer_measures(struct line_food *f) {
   }
 }
 
+/* What the label of such a thing may say: of an oil its weight, of all else a dose. */
+static const char *usual_dose(struct line_food *f) {
+  const struct img_food *food = library_food(f->lib, f->food);
+  return food && food->part == PART_FAT_OIL ? "1000 mg" : "15 mg";
+}
+
 bool say_no_weight(struct line_food *f) {
   const struct recipe_line *l = f->line;
   bool bare = l->unit == UNIT_EACH && l->unit_at.n == 0;
@@ -56,9 +62,14 @@ bool say_no_weight(struct line_food *f) {
              library_code(f->lib, f->food));
   } else if (!isnan(l->dose) || (l->unit >= UNIT_CAPSULE && l->unit <= UNIT_SOFTGEL)) {
     diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
-             "what is in one %.*s of '%.*s' is not known; give its label as a food of your own ('Food: ...', 'Per: 1 %s', "
-             "'Zinc: 15 mg')",
-             SPAN_ARG(unit), SPAN_ARG(food), unit_info[l->unit].word);
+             "what is in one %.*s of '%.*s' is not known; write what it holds behind it, as in '1 %s of %.*s %s', or give its "
+             "label as a food of your own ('Food: ...', 'Per: 1 %s', 'Zinc: 15 mg')",
+             SPAN_ARG(unit), SPAN_ARG(food), unit_info[l->unit].word, SPAN_ARG(food), usual_dose(f),
+             unit_info[l->unit].word);
+  } else if (l->unit == UNIT_DROP) {
+    diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
+             "what one drop of '%.*s' holds is not known; write it behind it, as in '1 drop of vitamin E 10 IU', or the grams",
+             SPAN_ARG(food));
   } else {
     diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, l->amount_at,
              "the weight of one %.*s of '%.*s' is not known%s; weigh it and write the grams", SPAN_ARG(unit), SPAN_ARG(food),

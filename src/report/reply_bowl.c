@@ -17,7 +17,7 @@ const char *reply_for_what(struct gathering *g, const struct mend_change *c) {
   size_t n = 0;
   for (size_t i = 0; i < c->repair_count && n < reasons_most(g); i++) item[n++] = words_nutrient(g->arena, c->repairs[i]);
   if (n > 0) return words_text(g->arena, ", for %s", words_list(g->arena, item, n, REASONS_MOST));
-  if (c->helps != NUT_NONE) return words_text(g->arena, ", which helps with %s", words_nutrient(g->arena, c->helps));
+  if (c->helps != NUT_NONE) return words_text(g->arena, ", which adds some %s", words_nutrient(g->arena, c->helps));
   return c->energy < 0 ? ", for energy" : c->balance < 0 ? ", for calcium beside the phosphorus" : "";
 }
 
@@ -164,7 +164,7 @@ static const char *beside(struct gathering *g, const struct mended *m, const str
                       reply_for_what(g, c));
   const char *why = reply_why_changed(g, c), *was = reply_was(g, m, (size_t)from.change);
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);
-  return why[0] ? words_text(g->arena, " (%s than its share%s)", c->to_g > c->from_g ? "more" : "less", why) : "";
+  return why[0] ? words_text(g->arena, " (a %s part of the bowl than before%s)", c->to_g > c->from_g ? "larger" : "smaller", why) : "";
 }
 
 static size_t steps_of(const struct gathering *g, const struct mended *m) {

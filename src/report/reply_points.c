@@ -84,6 +84,11 @@ static bool is_said_first(const struct finding *f) {
   return false;
 }
 
+/* "Cut back on eggshell": beside a bowl that was worked out it is no advice any more. */
+static bool is_of_balance(const struct finding *f) {
+  return strcmp(f->id, "ca-p-high") == 0 || strcmp(f->id, "ca-p-high-phosphorus") == 0;
+}
+
 struct told {
   int act, watch, harms; /* so many of them */
 };
@@ -106,7 +111,8 @@ static void tell_finding(struct gathering *g, const struct finding *f, struct to
     reply_say(g, calcium ? REPLY_ACT : REPLY_WATCH, few ? 44 - n->harms : WORTH_KEEPING + 0.2, !few, harm_words(g, f));
     n->harms++;
   } else if (f->weight == FINDING_WATCH) {
-    reply_say(g, REPLY_WATCH, 20 - n->watch, n->watch == 0 && !few, is_of_what_goes(g, f) ? f->text : with_remedy(g, f));
+    bool bowl_does = is_of_what_goes(g, f) || (g->f->mended && is_of_balance(f)); /* what it advises is done, or not needed */
+    reply_say(g, REPLY_WATCH, 20 - n->watch, n->watch == 0 && !few, bowl_does ? f->text : with_remedy(g, f));
     n->watch++;
   } else if (g->length == REPLY_FULL) {
     reply_say(g, REPLY_KNOW, 1, false, f->text);

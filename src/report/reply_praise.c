@@ -1,4 +1,4 @@
-/* What is good, and said only where it is: nobody is praised for a count. */
+/* What is good, and said only where it is: nobody is praised for a count, unless it is nearly all. */
 #include "report/reply_points.h"
 #include "review/findings.h"
 
@@ -14,6 +14,16 @@ static bool is_added(const struct gathering *g, enum nutrient n) {
     for (int k = 0; p->change[i].offer >= 0 && k < p->change[i].too_much_from; k++)
       if (p->change[i].repairs[k] == n) return true;
   return false;
+}
+
+/* Where most of it is met, that is said, and before much else. */
+static void praise_most(struct gathering *g) {
+  static const double MOST = 0.75;
+  int judged = 0, met = g->r->verdict_count[VERDICT_MET];
+  for (int v = 0; v < VERDICT_COUNT; v++) judged += v == VERDICT_NO_FIGURE ? 0 : g->r->verdict_count[v];
+  if (judged == 0 || met < MOST * judged || met == judged) return;
+  reply_say(g, REPLY_GOOD, WORTH_KEEPING + 0.1, g->length != REPLY_LINES,
+            words_text(g->arena, "Most of it is right: %d of %d needs are met.", met, judged));
 }
 
 static void praise_what_is_covered(struct gathering *g) {
@@ -61,6 +71,7 @@ static void praise_foods(struct gathering *g) {
 
 void reply_praise(struct gathering *g) {
   if (g->r->verdict_count[VERDICT_MET] == 0) return;
+  praise_most(g);
   praise_what_is_covered(g);
   praise_balance(g);
   praise_foods(g);

@@ -27,11 +27,12 @@ static double times_limit(const struct nutrient_result *n) { return fmax(n->amou
 /* So much of what is needed is lacking; so far above the limit it is. A limit that the standard sets itself counts for more
  * than one that another lends (own choice; docs/manual/reply.md). */
 static double rank_of(const struct gathering *g, const struct nutrient_result *n, bool over) {
-  static const double OWN_LEAST = 6, TIMES_MOST = 3;
+  static const double OWN_LEAST = 6, TIMES_MOST = 3, CLEARLY = 0.2; /* a limit passed by a little harms little */
   double gravity = gravity_of(g, n), share = words_share_had(n), has = share > 0 ? share : 0;
   if (!over) return gravity * (1 - has);
   if (n->table && n->table->upper_borrowed) return gravity * fmin(times_limit(n) - 1, 1);
-  return fmax(gravity, OWN_LEAST) * fmin(times_limit(n), TIMES_MOST);
+  double beyond = fmin((times_limit(n) - 1) / CLEARLY, 1);
+  return fmax(gravity, OWN_LEAST) * fmin(times_limit(n), TIMES_MOST) * beyond;
 }
 
 /* Of what is clear; or of what is open, as far as it is counted. */

@@ -7,6 +7,7 @@
 static void ratio_words(struct draft *d, double ratio, double limit) {
   const struct nutrient_result *n = d->review->result->nutrient;
   draft_number(d, "ratio", ratio, "");
+  draft_word(d, "ratio", words_ratio(d->review->arena, ratio));
   draft_number(d, "limit", limit, "");
   draft_number(d, "calcium", n[NUT_CALCIUM].amount, "mg");
   draft_number(d, "phosphorus", n[NUT_PHOSPHORUS].amount, "mg");
@@ -77,6 +78,7 @@ static bool no_calcium_source(struct review *r) {
   draft_number(&d, "amount", ca->amount, "mg");
   draft_number(&d, "allowance", ca->allowance, "mg");
   draft_number(&d, "ratio", ca_p, "");
+  draft_word(&d, "ratio", words_ratio(r->arena, ca_p));
   draft_number(&d, "gap", (ca->allowance - ca->amount) / 1000, "g");
   draft_fix(&d, ca);
   draft_end(&d);
@@ -115,6 +117,7 @@ static void uneven_calcium(struct review *r) {
   if ((!below && !above) || !draft_begin(&d, r, "ca-p-uneven", NULL)) return;
   about_calcium(&d);
   draft_number(&d, "ratio", r->result->balance.ca_p, "");
+  draft_word(&d, "ratio", words_ratio(r->arena, r->result->balance.ca_p));
   draft_number(&d, "low", low, "");
   draft_number(&d, "high", high, "");
   draft_number(&d, "days", days, days == 1 ? "day" : "days");
@@ -133,6 +136,7 @@ static void bone(struct review *r) {
   draft_percent(&d, "share", r->result->parts[BOWL_BONE]);
   draft_number(&d, "most", most, "g");
   draft_number(&d, "ratio", r->result->balance.ca_p, "");
+  draft_word(&d, "ratio", words_ratio(r->arena, r->result->balance.ca_p));
   draft_end(&d);
   review_silence(r, "ca-p-high");
   review_silence_nutrient(r, NUT_CALCIUM);

@@ -79,8 +79,13 @@ static const char *balance_words(const struct asked_scene *x) {
   double ratio = x->r->balance.ca_p;
   if (!(ratio > 0) || *x->balance_told) return "";
   *x->balance_told = true;
-  const char *how = ratio < usual[0].low ? "too low" : ratio > usual[0].high ? "too high" : "as it should be";
-  return words_text(x->a, "Calcium to phosphorus is %s to 1, %s: %s is advised.", words_number(x->a, ratio), how,
+  bool much = words_group_of(&x->r->nutrient[NUT_CALCIUM]) == GROUP_OVER ||
+              words_group_of(&x->r->nutrient[NUT_PHOSPHORUS]) == GROUP_OVER;
+  const char *how = ratio < usual[0].low    ? "too low"
+                    : ratio > usual[0].high ? "too high"
+                    : much                  ? "which is right, and does not make up for too much of them"
+                                            : "as it should be";
+  return words_text(x->a, "Calcium to phosphorus is %s to 1, %s: %s is advised.", words_ratio(x->a, ratio), how,
                     words_usual_range(x->a, &usual[0]));
 }
 

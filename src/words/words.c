@@ -144,10 +144,24 @@ const char *words_food(struct arena *a, const struct library *lib, uint32_t food
   return short_name(a, span_of(library_name(lib, food)));
 }
 
+const char *words_ratio(struct arena *a, double x) {
+  static const double SMALL = 0.1, LEAST = 0.005;
+  if (!(x < SMALL)) return words_number(a, x);
+  return x < LEAST ? "almost 0" : words_text(a, "0.%02d", (int)(x * 100 + 0.5));
+}
+
+/* "little garlic" of a post's "a little garlic": how much is no part of the name. */
+static const char *without_how_much(const char *words) {
+  static const char *const HOW_MUCH[] = {"little ", "few ", "some ", "bit of ", "a little ", "a few ", "a bit of "};
+  for (size_t i = 0; i < sizeof HOW_MUCH / sizeof *HOW_MUCH; i++)
+    if (span_starts_fold(span_of(words), HOW_MUCH[i])) return words + strlen(HOW_MUCH[i]);
+  return words;
+}
+
 const char *words_line(struct arena *a, const struct library *lib, const struct ration *ration, int line_index) {
   if (!ration || line_index < 0 || (size_t)line_index >= ration->line_count) return "a food";
   const struct ration_line *l = &ration->line[line_index];
-  return l->food_words && l->food_words[0] ? l->food_words : words_food(a, lib, l->shown_food);
+  return l->food_words && l->food_words[0] ? without_how_much(l->food_words) : words_food(a, lib, l->shown_food);
 }
 
 const char *words_in_line(const char *line, const char *food) { return strstr(line, food); }

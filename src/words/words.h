@@ -20,6 +20,8 @@ const char *words_text(struct arena *a, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* Three significant digits from 0.01 on (four from 1000 on), two below: "17.1", "0.0123", "0.0046", "1480", "<0.001",
  * "1.2e6"; at most six columns. NaN: "not known". */
 const char *words_number(struct arena *a, double x);
+/* Of a ratio of two weights: "0.07", and no third digit of what is next to nothing. */
+const char *words_ratio(struct arena *a, double x);
 /* How many times as much: "1.7 times", "twice", "53 times"; nobody reckons with more figures. */
 const char *words_times(struct arena *a, double x);
 /* With its unit, which is never exchanged for another, so that a figure is the same in a table and in a sentence: "17.1 mg".

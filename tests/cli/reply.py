@@ -65,7 +65,7 @@ def numbers(x):
 def bowl_of(letter):
     """The lines of the whole bowl, without what is said beside them."""
     part = re.search("(?s)The whole bowl then\\W*\n\n(.*?)\n\n", letter)
-    return [re.sub(r" \((new|instead of|more than its|less than its).*$", "", line[2:]) for line in part.group(1).splitlines()] if part else []
+    return [re.sub(r" \((new|instead of|a larger part|a smaller part).*$", "", line[2:]) for line in part.group(1).splitlines()] if part else []
 
 
 def animal(path):
