@@ -164,7 +164,7 @@ static const char *beside(struct gathering *g, const struct mended *m, const str
                       reply_for_what(g, c));
   const char *why = reply_why_changed(g, c), *was = reply_was(g, m, (size_t)from.change);
   if (was) return words_text(g->arena, " (instead of %s%s)", was, why);
-  return why[0] ? words_text(g->arena, " (a %s part of the bowl than before%s)", c->to_g > c->from_g ? "larger" : "smaller", why) : "";
+  return why[0] ? words_text(g->arena, " (a %s part%s)", c->to_g > c->from_g ? "larger" : "smaller", why) : "";
 }
 
 static size_t steps_of(const struct gathering *g, const struct mended *m) {

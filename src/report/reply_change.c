@@ -149,10 +149,10 @@ static const char *scaled_words(struct gathering *g, bool bowl) {
   const char *share = words_share(g->arena, g->f->scaled);
   if (findings_say(g->r, "batch-or-day"))
     return words_text(g->arena, "What follows is for one day, %s of what you wrote.", share);
-  const char *how = bowl ? ", as in the bowl below" : " of what you feed now";
+  const char *how = bowl ? ", as below" : " of what you feed now";
   if (g->f->scaled > 1 || is_too_heavy(g)) /* where it is to lose weight nobody asks whether that is steady */
     return words_text(g->arena, "First feed %s of everything: %s%s.", g->f->scaled > 1 ? "more" : "less", share, how);
-  return words_text(g->arena, "If the weight is steady on so much, it is the ration, and the shares below hold for it; else feed less of everything: %s%s.", share, how);
+  return words_text(g->arena, "Unless the weight is steady on it, feed less of everything: %s%s.", share, how);
 }
 
 /* Raw wings that were counted without their bone: calcium on top of bone would be far too much. */

@@ -224,8 +224,12 @@ static const char *basis_words(struct gathering *g) {
                               words_number(g->arena, off ? ideal : a->weight_kg), off ? ", the weight to aim at" : "");
   const char *grams = words_whole(g->arena, e->grams_per_day);
   bool told = findings_say(r, "energy-far-too-low") || findings_say(r, "energy-far-too-high"); /* in the first sentences */
-  const char *beside = words_text(g->arena, "; about %s kcal is expected%s%s%s", words_whole(g->arena, e->need.kcal),
-                                  range[0] ? " (" : "", range, range[0] ? ")" : "");
+  static const double FITS = 0.1; /* about as much as is expected */
+  bool odd = e->supply_kcal > e->need.kcal * (1 + FITS) && !(g->f->scaled > 0) && energy_is_whole(e) &&
+             !(r->body.loss_kcal > 0) && !a->measured;
+  const char *beside = words_text(g->arena, "; about %s kcal is expected%s%s%s%s", words_whole(g->arena, e->need.kcal),
+                                  range[0] ? " (" : "", range, range[0] ? ")" : "",
+                                  odd ? ", and if the weight is steady on this, this is the ration" : "");
   const char *gives = isfinite(e->supply_kcal)
                           ? words_text(g->arena, told ? "%s is %s g a day" : "%s is %s g with %s%s kcal a day%s",
                                        e->beside ? "What I could count" : "As you feed it, it", grams,

@@ -22,7 +22,7 @@ static void praise_most(struct gathering *g) {
   int judged = 0, met = g->r->verdict_count[VERDICT_MET];
   for (int v = 0; v < VERDICT_COUNT; v++) judged += v == VERDICT_NO_FIGURE ? 0 : g->r->verdict_count[v];
   if (judged == 0 || met < MOST * judged || met == judged) return;
-  reply_say(g, REPLY_GOOD, WORTH_KEEPING + 0.1, g->length != REPLY_LINES,
+  reply_say(g, REPLY_GOOD, WORTH_KEEPING - 0.1, g->length != REPLY_LINES,
             words_text(g->arena, "Most of it is right: %d of %d needs are met.", met, judged));
 }
 
