@@ -265,6 +265,16 @@ static bool is_heading_of_list(const struct net *n, const struct gap *g) {
          is_mark(&n->t, g->to, ':');
 }
 
+/* "Cat food for 2 cats, each 4.5 kg": what it is all for. "Dog food for breakfast" is food from a bag. */
+static bool is_for_whom(const struct net *n) {
+  enum species s;
+  for (size_t i = 0; i + 3 < n->t.count; i++)
+    if (is_word(&n->t, i) && token_is_animal(&n->t.item[i], &s) && says(&n->t, i + 1, "food meals dinner recipe mix stew") &&
+        says(&n->t, i + 2, "for") && (is_number(&n->t, i + 3) || says(&n->t, i + 3, "my our two three both")))
+      return true;
+  return false;
+}
+
 /* "They each get about 2 cups a day", of a batch: of all that is in it, and of no food by itself. */
 static bool is_portion_of_batch(const struct net *n, const struct gap *g) {
   return g->amount && !g->food && n->r->makes_days > 0 && post_often_in(n->r, &n->t, g->from, n->t.count)[0] &&
@@ -291,7 +301,7 @@ static void tell(struct net *n, const struct gap *g) {
   bool denied = is_denied(&n->t, g->from, g->to), fed = !why && !n->asks && !denied && !is_only_a_kind(n, g);
   r->line = n->h->line;
   r->sentence = n->h->text;
-  if (is_heading_of_list(n, g) || (fed && took_the_wrong_word(n, g))) return;
+  if (is_heading_of_list(n, g) || (!g->amount && is_for_whom(n)) || (fed && took_the_wrong_word(n, g))) return;
   if (!why) why = n->asks ? "a question, not what is fed" : denied ? "said not to be given" : POST_NAMED_ONLY;
   if (g->beside && !g->food) { /* a second amount for one food */
     struct item *item = &r->item[g->beside->first];

@@ -141,6 +141,16 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
   }
 }
 
+/* "For my two dogs but the recipe is for Luna": one eats it, whoever else was named. */
+static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i + 3 < t->count; i++)
+    if (says(t, i, "recipe batch bowl food meal") && says(t, i + 1, "is") && says(t, i + 2, "for just only")) {
+      size_t at = i + 3 + (size_t)says(t, i + 3, "for only just");
+      if (post_pet_name(r, t, at).n > 0 && !says(t, at + 1, "and") && !is_mark(t, at + 1, '&')) return true;
+    }
+  return false;
+}
+
 /* "each of them gets", "per dog", "I've already halved it": the amounts are those of one. */
 static bool tells_of_one(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
@@ -260,7 +270,7 @@ static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t 
 }
 
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
-  r->for_one = r->for_one || tells_of_one(t);
+  r->for_one = r->for_one || tells_of_one(t) || is_for_one_by_name(r, t);
   r->own = tells_of_each(r, t) || tells_of_own(t);
   post_hear_who(r, t);
   post_hear_same(r, t);
