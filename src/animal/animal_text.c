@@ -209,10 +209,13 @@ static void read_status(struct header_value *v) {
   static const char *const HEALTHY[] = {"healthy", "well", "fine", "good", "ok", "okay", "normal"};
   static const char *const FILLING[] = {"very",     "in",      "good",      "health",   "and",   "is",      "all",
                                         "a",        "adult",   "no",        "problems", "known", "illness", "not",
-                                        "pregnant", "nursing", "lactating", "ill",      "sick",  "puppy",   "kitten"};
+                                        "pregnant", "nursing", "lactating", "ill",      "sick",  "puppy",   "kitten",
+                                        "growing",  "still",   "young",     "junior",   "pup",   "juvenile", "growth",
+                                        "adolescent", "dog",   "cat",       "whelp",    "milk",  "expecting"};
   static const char *const PREGNANT[] = {"pregnant", "expecting", "in whelp", "in kitten", "gestating"};
   static const char *const NURSING[] = {"nursing", "lactating", "lactation", "suckling", "in milk"};
-  static const char *const YOUNG[] = {"puppy", "kitten"};
+  static const char *const YOUNG[] = {"puppy",  "kitten",   "growing",     "still growing", "young", "junior",
+                                      "pup",    "juvenile", "in growth",   "adolescent"};
   static const char *const ANTIBIOTICS[] = {"antibiotic", "antibiotics"};
   struct animal *a = animal_of(v);
   const struct tokens *t = &v->t;
@@ -232,6 +235,14 @@ static void read_status(struct header_value *v) {
   bool denies_illness = denied(t, "problems") || denied(t, "illness") || denied(t, "known");
   a->healthy = only_known && !unwell && (healthy_word || only_family || denies_illness);
   a->status = arena_text(v->arena, v->value);
+}
+
+static void read_note(struct header_value *v) {
+  struct animal *a = animal_of(v);
+  struct buf b;
+  buf_init(&b, v->arena, strlen(a->note) + v->value.n + 2);
+  buf_addf(&b, "%s%s%.*s", a->note, a->note[0] ? "\n" : "", SPAN_ARG(v->value));
+  a->note = buf_text(&b);
 }
 
 static void read_energy(struct header_value *v) {
@@ -266,7 +277,7 @@ static const struct header_row KEYS[] = {
     {"Activity", NULL, NULL, "Activity: moderate", read_activity, 0, false, false},
     {"Status", "Health", NULL, "Status: healthy", read_status, 0, false, false},
     {"Energy", NULL, NULL, "Energy: 780 kcal/day", read_energy, 0, false, false},
-    {"Note", "Notes", NULL, "Note: hates carrots", NULL, 0, true, false}};
+    {"Note", "Notes", NULL, "Note: hates carrots", read_note, 0, true, false}};
 ROW_FOR_EACH(KEYS, KEY_COUNT);
 
 /* ---- one animal ---- */
@@ -410,6 +421,7 @@ static int key_of_words(const struct tokens *t) {
   static const char *const HEALTH[] = {"healthy", "pregnant", "nursing", "lactating", "ill",  "sick",
                                        "well",    "unwell",   "puppy",   "kitten",    "whelp"};
   if (t->count == 0) return KEY_COUNT;
+  if (phrase_at(t, 0, "not well") > 0) return KEY_STATUS; /* "not well (diarrhoea for three weeks)" */
   if (ANY_OF(t, 0, "ideal", "ideally") > 0) return KEY_IDEAL;
   if (ANY_OF(t, 0, "condition", "body condition", "bcs", "score") > 0) return KEY_CONDITION;
   if (mentions(t, NEUTERED, COUNT_OF(NEUTERED))) return KEY_NEUTERED;

@@ -67,7 +67,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   bool understood = recipe_parse(q->recipe.text, &out->recipe_diags, recipe, arena);
   /* Foods are looked up and the animal is read even when something is wrong already: all complaints come at once. */
   understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
-  understood = app_find_animal(q, recipe, animal, out, arena) && understood;
+  understood = app_find_animal(lib, q, recipe, animal, out, arena) && understood;
   if (q->post) *animal = app_animal_of_post(q->post, *animal, arena);
   understood = app_measure_animal(lib, q, animal, &out->journal_diags, arena) && understood;
   out->recipe = recipe;
@@ -125,7 +125,7 @@ void app_need(const struct library *lib, const struct app_check_request *q, stru
               struct arena *arena) {
   const struct animal *animal = NULL;
   begin(q, out, arena);
-  if (!app_find_animal(q, NULL, &animal, out, arena) || !animal) return;
+  if (!app_find_animal(lib, q, NULL, &animal, out, arena) || !animal) return;
   if (!app_measure_animal(lib, q, &animal, &out->journal_diags, arena)) return;
   struct ration *nothing = ARENA_NEW(arena, struct ration, 1);
   *nothing = (struct ration){.name = "", .days = 1, .meals_per_day = NAN};

@@ -78,8 +78,8 @@ static const struct animal *choose(const struct app_check_request *q, const stru
   return NULL;
 }
 
-bool app_find_animal(const struct app_check_request *q, const struct recipe *recipe, const struct animal **animal,
-                     struct app_check_answer *out, struct arena *arena) {
+static bool find_animal(const struct app_check_request *q, const struct recipe *recipe, const struct animal **animal,
+                        struct app_check_answer *out, struct arena *arena) {
   struct animal *all = NULL;
   size_t count = 0;
   *animal = q->one_off;
@@ -95,4 +95,11 @@ bool app_find_animal(const struct app_check_request *q, const struct recipe *rec
   if (!app_animals(&q->animals, q->ask.today, &out->animal_diags, &all, &count, arena)) return false;
   *animal = choose(q, recipe, all, count, out, arena);
   return *animal != NULL;
+}
+
+bool app_find_animal(const struct library *lib, const struct app_check_request *q, const struct recipe *recipe,
+                     const struct animal **animal, struct app_check_answer *out, struct arena *arena) {
+  if (!find_animal(q, recipe, animal, out, arena)) return false;
+  *animal = app_animal_as_noted(lib, *animal, q->post ? NULL : recipe, arena);
+  return true;
 }

@@ -1,6 +1,8 @@
 #include "app/app_compose.h"
+
 #include <math.h>
 
+#include "app/app_parts.h"
 #include "app/measure.h"
 #include "app/mend_parts.h"
 #include "base/num.h"
@@ -70,6 +72,7 @@ static size_t find_animals(struct kitchen *k, struct animal **out) {
     return 0;
   }
   if (!app_animals(&k->q->check.animals, k->q->check.ask.today, &k->out->animal_diags, &all, &count, k->arena)) return 0;
+  for (size_t i = 0; i < count; i++) all[i] = *app_animal_as_noted(k->lib, &all[i], NULL, k->arena);
   return choose(k, all, count, out);
 }
 

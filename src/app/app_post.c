@@ -3,31 +3,19 @@
 #include "app/app_parts.h"
 
 /* The animal that was told beside the post, by an option or a name; NULL: that of the post. */
-static const struct animal *given(const struct app_check_request *q, struct arena *arena) {
+static const struct animal *given(const struct library *lib, const struct app_check_request *q, struct arena *arena) {
   struct app_check_answer complaints = {0};
   const struct animal *animal = NULL;
   if (!q->one_off && !q->animals.name) return NULL;
   diags_init(&complaints.recipe_diags, arena, q->recipe.name, q->recipe.text);
   diags_init(&complaints.animal_diags, arena, q->animals.name, q->animals.text);
-  return app_find_animal(q, NULL, &animal, &complaints, arena) ? animal : NULL; /* whoever answers finds it again */
-}
-
-const struct animal *app_animal_of_post(const struct post *post, const struct animal *animal, struct arena *arena) {
-  if (!animal || (!post->told.young && !post->told.pregnant && !post->told.nursing && !post->told.unwell)) return animal;
-  struct animal *told = ARENA_NEW(arena, struct animal, 1);
-  *told = *animal;
-  told->young = told->young || post->told.young;
-  told->pregnant = told->pregnant || post->told.pregnant;
-  told->nursing = told->nursing || post->told.nursing;
-  told->healthy = told->healthy && !post->told.unwell;
-  if (animal_refusal(animal) == REFUSE_NOT) told->status = post->told.status;
-  return told;
+  return app_find_animal(lib, q, NULL, &animal, &complaints, arena) ? animal : NULL; /* whoever answers finds it again */
 }
 
 void app_take_post(const struct library *lib, struct app_check_request *q, struct arena *arena) {
   if (!q->ask.posted) return;
   struct post *post = ARENA_NEW(arena, struct post, 1);
-  const struct animal *beside = given(q, arena);
+  const struct animal *beside = given(lib, q, arena);
   bool asked_for = q->one_off || q->for_name; /* else it is taken where the post tells of none */
   post_read(lib, q->recipe.text, asked_for ? beside : NULL, post, arena);
   if (beside && !asked_for && !post->animal_told) post_read(lib, q->recipe.text, beside, post, arena);

@@ -25,7 +25,7 @@ static bool read_recipes(struct rotating *r, struct kitchen *k) {
   bool fine = true;
   kitchen_open(k, r->lib, r->q, out->recipe_diags, r->arena);
   const struct recipe *first = k->count > 0 ? &k->recipe[0].recipe : NULL;
-  fine = app_find_animal(&r->q->check, first, &out->animal, &out->texts, r->arena);
+  fine = app_find_animal(r->lib, &r->q->check, first, &out->animal, &out->texts, r->arena);
   if (fine && !out->animal) {
     diag_say(&out->texts.animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0}, "a rotation needs an animal");
     fine = false;

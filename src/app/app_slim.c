@@ -214,7 +214,7 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
   struct diags aside;
   diags_init(&aside, arena, c->recipe.name, c->recipe.text);
   bool read = c->recipe.text.n > 0 && !c->ask.posted && recipe_parse(c->recipe.text, &aside, &recipe, arena);
-  bool found = app_find_animal(c, read ? &recipe : NULL, &out->animal, &texts, arena) && out->animal;
+  bool found = app_find_animal(lib, c, read ? &recipe : NULL, &out->animal, &texts, arena) && out->animal;
   const struct trend_result *trend = NULL;
   found = found && app_measure_by_trend(lib, c, &out->animal, &trend, &out->journal_diags, arena);
   out->animal_diags = texts.animal_diags;

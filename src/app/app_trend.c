@@ -71,7 +71,7 @@ void app_trend(const struct library *lib, const struct app_check_request *q, str
   diags_init(&texts.animal_diags, arena, q->animals.name, q->animals.text);
   diags_init(&texts.recipe_diags, arena, NULL, (struct span){NULL, 0});
   diags_init(&out->journal_diags, arena, q->journal->text.name, q->journal->text.text);
-  bool found = app_find_animal(q, NULL, &out->animal, &texts, arena) && out->animal;
+  bool found = app_find_animal(lib, q, NULL, &out->animal, &texts, arena) && out->animal;
   out->animal_diags = texts.animal_diags;
   if (!found) return;
   if (!app_read_diary(lib, q, out->animal, DIAG_ERROR, &diary, &out->journal_diags, arena)) return;

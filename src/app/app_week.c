@@ -65,10 +65,10 @@ static bool recipes_are_fine(const struct kitchen *k) {
   return fine;
 }
 
-static bool part_animal(const struct app_week_request *q, const struct plan_part *part, const struct animal **animal,
+static bool part_animal(const struct library *lib, const struct app_week_request *q, const struct plan_part *part, const struct animal **animal,
                         struct app_week_answer *out, struct arena *arena) {
   struct recipe asks = {.name = "", .for_whom = part->for_whom, .note = "", .for_at = part->for_at};
-  return app_find_animal(&q->check, &asks, animal, &out->texts, arena);
+  return app_find_animal(lib, &q->check, &asks, animal, &out->texts, arena);
 }
 
 /* With a name asked for, only that animal's part of a plan for several. */
@@ -90,7 +90,7 @@ static void week_of_plan(const struct library *lib, const struct app_week_reques
     struct days_of_food days;
     const struct animal *animal = NULL;
     if (!is_asked_for(q, plan, &plan->part[i])) continue;
-    fine = part_animal(q, &plan->part[i], &animal, out, arena) && fine;
+    fine = part_animal(lib, q, &plan->part[i], &animal, out, arena) && fine;
     kitchen_for(&k, animal);
     fine = week_days_of_plan(&k, plan->name, &plan->part[i], d, &days) && fine;
     if (fine) judge(lib, q, &days, animal, &of[count++], arena);
@@ -156,7 +156,7 @@ static void week_of_journal(const struct library *lib, const struct app_week_req
     const struct animal *animal = NULL;
     bool spread;
     if (!is_wanted(q, j, i, arena)) continue;
-    fine = app_find_animal(&q->check, &asks, &animal, &out->texts, arena) && fine;
+    fine = app_find_animal(lib, &q->check, &asks, &animal, &out->texts, arena) && fine;
     kitchen_for(&k, animal);
     fine = week_days_of_journal(&k, j, i, d, &days, &spread) && fine;
     if (!fine) continue;

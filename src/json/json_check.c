@@ -341,7 +341,7 @@ static const char *refused_text(const struct at *at) { return refusal_text(check
 static const char *refused_ask(const struct at *at) { return refusal_ask(checked_result(at)->refusal); }
 
 static const struct field REFUSED[] = {
-    TEXT_OF_ALWAYS("why", refused_why, "`growth`, `pregnant`, `nursing`, `unwell`"),
+    TEXT_OF_ALWAYS("why", refused_why, "`growth`, `pregnant`, `nursing`, `unwell`, `urgent`"),
     TEXT_OF_ALWAYS("text", refused_text, "what is not done, and why"),
     TEXT_OF_ALWAYS("ask", refused_ask, "whom to ask"),
 };

@@ -20,7 +20,9 @@ struct animal animal_plain(enum species species, double weight_kg) {
                          .activity = ACTIVITY_MODERATE,
                          .energy_kcal = (double)NAN,
                          .status = "healthy",
-                         .healthy = true};
+                         .note = "",
+                         .healthy = true,
+                         .urgent = false};
 }
 
 /* ---- may it be judged? --------------------------------------------------------------------------------------- */
@@ -37,6 +39,7 @@ static bool still_growing(const struct animal *a) {
 }
 
 enum refusal animal_refusal(const struct animal *a) {
+  if (a->urgent) return REFUSE_URGENT;
   if (still_growing(a)) return REFUSE_GROWTH;
   if (a->pregnant) return REFUSE_PREGNANT;
   if (a->nursing) return REFUSE_NURSING;
@@ -69,7 +72,12 @@ static const struct {
      "too much or too little. What the food contains is still shown.",
      "Ask the veterinarian who treats it, who can call in a specialist in nutrition; take this list of what the food "
      "contains "
-     "along."}};
+     "along."},
+    {"urgent",
+     "This cannot wait for a recipe: what is told of the animal may be an emergency, in which hours count. No verdict is "
+     "given. What the food contains is still shown.",
+     "Ring a veterinarian now, and go there today. What to feed afterwards is a question for the one who treats it, who can "
+     "call in a specialist in nutrition."}};
 ROW_FOR_EACH(REFUSALS, REFUSE_COUNT);
 
 static size_t refusal_index(enum refusal r) { return r < REFUSE_COUNT ? (size_t)r : 0; }

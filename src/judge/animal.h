@@ -34,6 +34,8 @@ struct animal {
   bool young;             /* called a puppy or a kitten */
   const char *status;     /* "healthy", or the words that say what is not */
   bool healthy;           /* true for "healthy", "well", "fine", or nothing said */
+  bool urgent;            /* what is said of it cannot wait; then it is not healthy */
+  const char *note;       /* "Note:" lines, '\n' between; "" */
   /* conditions under which gut synthesis is not trusted */
   bool antibiotics;
 };
@@ -42,7 +44,7 @@ struct animal {
 struct animal animal_plain(enum species species, double weight_kg);
 
 /* Why no verdict is given. ORDER REFUSAL: refusal texts in animal.c. */
-enum refusal { REFUSE_NOT, REFUSE_GROWTH, REFUSE_PREGNANT, REFUSE_NURSING, REFUSE_UNWELL, REFUSE_COUNT };
+enum refusal { REFUSE_NOT, REFUSE_GROWTH, REFUSE_PREGNANT, REFUSE_NURSING, REFUSE_UNWELL, REFUSE_URGENT, REFUSE_COUNT };
 
 enum refusal animal_refusal(const struct animal *a);
 /* Key ("growth"), a kind sentence on what is not done and why, and whom to ask. */

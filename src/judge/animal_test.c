@@ -43,6 +43,8 @@ static void refusals(void **state) {
   cat.nursing = false;
   cat.healthy = false;
   assert_int_equal(animal_refusal(&cat), REFUSE_UNWELL);
+  cat.urgent = true;
+  assert_int_equal(animal_refusal(&cat), REFUSE_URGENT);
 }
 
 static void every_refusal_says_why_and_whom_to_ask(void **state) {

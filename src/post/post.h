@@ -43,7 +43,7 @@ struct post_told {
   int neutered;                /* -1 not said */
   int activity;                /* enum activity; -1 not said */
   double ideal_kg;             /* what it should weigh; NaN not said */
-  bool young, pregnant, nursing, unwell;
+  bool young, pregnant, nursing, unwell, urgent;
   const char *status;   /* these, as the strict text has them: "pregnant"; "" nothing */
   enum refusal refusal; /* why no verdict may be given on it */
 };

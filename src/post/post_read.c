@@ -257,6 +257,7 @@ static struct animal animal_told(const struct post_reader *r) {
   a.pregnant = r->pregnant;
   a.nursing = r->nursing;
   a.healthy = !r->unwell;
+  a.urgent = r->urgent;
   return a;
 }
 
@@ -273,6 +274,7 @@ static void tell_animal(const struct post_reader *r, struct post *out) {
                                  .pregnant = r->pregnant,
                                  .nursing = r->nursing,
                                  .unwell = r->unwell,
+                                 .urgent = r->urgent,
                                  .status = r->status,
                                  .refusal = animal_refusal(&a)};
 }

@@ -146,9 +146,16 @@ const BY_NAME = new Set(['suggest', 'larder', 'shelf', 'journal', 'entry']);
 
 /** A call that only the whole module has. */
 const WHOLE_ONLY = 'check';
-/** Only the whole module reads what somebody posted. */
+/** A note, a title or a remark that may tell of an illness; whether it does is heard by what reads posts. */
+const MAY_BE_ILL =
+  /^[ \t]*(#|notes?:|recipe:|status:).*(kidney|renal|ckd|liver|hepat|heart|cardi|pancrea|diabet|thyroid|bladder|cancer|tumou?r|disease|stage|ill|sick|well|poorly|blood|gums|pee|eat|breath|collaps|seiz|fit|pregnan|due|milk|nursing|lactat|pup|kitten|growing|mg|takes|\bon\b)/im;
+/** Only the whole module reads what somebody posted, and what notes say of an animal. */
 const isPosted = (args: Argument[]): boolean =>
-  args.some((a) => typeof a === 'object' && !(a instanceof Uint8Array) && a['posted'] === true);
+  args.some(
+    (a) =>
+      (typeof a === 'string' && MAY_BE_ILL.test(a)) ||
+      (typeof a === 'object' && !(a instanceof Uint8Array) && a['posted'] === true),
+  );
 
 function answer(ask: Ask, args: Argument[]): Told {
   const began = performance.now();

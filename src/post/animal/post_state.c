@@ -1,19 +1,13 @@
 /* Why an animal may be no healthy adult, told in passing: young, pregnant, nursing, ill or on a medicine; and not where it
  * is denied, feared, past, or somebody else's. */
 #include "post/animal/post_animal.h"
+#include "post/animal/post_signs.h"
 
 enum { FAMILY_MOST_ILLNESSES = 3 };
 
 /* ---- what the words around say ---- */
 
 static bool means(const char *what, const char *is) { return what[0] == is[0] && strcmp(what, is) == 0; }
-
-static size_t clause_end(const struct tokens *t, size_t at) {
-  while (at < t->count &&
-         !(t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 && strchr(",.;!?():", (int)t->item[at].mark)))
-    at++;
-  return at;
-}
 
 /* Is it said in [from, to) that the state is so: "past", "today"? */
 static bool said_of_it(const struct tokens *t, size_t from, size_t to, const char *what) {
@@ -97,6 +91,15 @@ static bool is_other_word(const struct tokens *t, size_t at, size_t behind, enum
   if (says(t, at, "ckd")) /* "rice ckd 120" was cooked */
     return is_number(t, behind) || (t->item[at].at.p[0] == 'c' && at > 0 && is_word(t, at - 1) &&
                                     !says(t, at - 1, "with has got early his her of and cat dog have mild"));
+  if (kind == STATE_PREGNANT && (says(t, at + 1, "carrying") || says(t, at, "carrying")))
+    return behind < t->count && !is_mark(t, behind, ',') && !is_mark(t, behind, '.') && !is_mark(t, behind, '(');
+  if (behind > at + 1 && says(t, behind - 1, "well")) /* "is not well cooked" */
+    return behind < t->count && is_word(t, behind) &&
+           !says(t, behind, "at since today now lately right these this and so but atm again for or");
+  if (says(t, at, "is") && says(t, at + 1, "blocked")) /* "my account is blocked" */
+    return at > 0 && is_word(t, at - 1) && !says_a(t, at - 1, CLASS_KILOGRAMS) && !says(t, at - 1, "he she cat tom tomcat boy it bladder urethra");
+  if (kind == STATE_NURSING && says(t, at, "in") && says(t, at + 1, "milk"))
+    return at == 0 || !says(t, at - 1, "is she's shes still queen bitch dam girl she cat dog now fully");
   if (kind != STATE_NURSING) return false;
   bool litter = says(t, behind + 1, "pups puppies kittens litter babies");
   return says(t, behind, "a him it his them back home sore an my pig pigs box tray mate robot from") ||
@@ -111,6 +114,7 @@ static bool expects(const struct tokens *t, size_t at) {
 
 static enum state_kind kind_of(const char *is) {
   return means(is, "ill")        ? STATE_ILL
+         : means(is, "urgent")   ? STATE_URGENT
          : means(is, "medicine") ? STATE_MEDICINE
          : means(is, "perhaps")  ? STATE_PERHAPS
          : means(is, "pregnant") ? STATE_PREGNANT
@@ -130,14 +134,15 @@ static bool is_of_the_breed(const struct tokens *t, size_t begin, size_t at) {
 
 /* How sure it is; STATE_NOT: it is not told of this animal. */
 static enum state_kind as_told(const struct tokens *t, size_t at, size_t behind, enum state_kind kind) {
-  size_t begin = clause_begin(t, at), end = clause_end(t, behind);
+  size_t begin = clause_begin(t, at), end = post_clause_end(t, behind);
   bool family = kind == STATE_PREGNANT || kind == STATE_NURSING;
   if (is_denied(t, at, behind) || is_of_somebody_else(t, at, behind)) return STATE_NOT;
   if (kind == STATE_YOUNG) return kind;
   if (said_of_it(t, begin, at, "feared") || is_of_the_breed(t, begin, at)) return STATE_NOT;
-  bool over = said_of_it(t, begin, clause_end(t, end + 1), "over"), own = at > 0 && says(t, at - 1, "his her its");
+  bool over = said_of_it(t, begin, post_clause_end(t, end + 1), "over"), own = at > 0 && says(t, at - 1, "his her its");
   bool ago = said_of_it(t, begin, end, "long"), today = said_of_it(t, begin, end, "today");
   if (family) return over || (ago && !today) ? STATE_NOT : kind;
+  if (kind == STATE_URGENT && !over && !ago) return kind;
   if (over || (!today && (ago || said_of_it(t, begin, end, "past")))) return STATE_WAS_ILL;
   if (!own && said_of_it(t, begin, at, "guessed")) return STATE_PERHAPS;
   return kind;
@@ -193,30 +198,79 @@ static void remember_state(struct post_reader *r, struct told_state s) {
   if (r->state_count < COUNT_OF(r->state)) r->state[r->state_count++] = s;
 }
 
-/* "Queen, 4 kg, kittens are 3 weeks old": they are hers, and she nurses them. */
+/* "Queen, 4 kg, kittens are 3 weeks old": they are hers, and she nurses them; "with five pups", "feeding nine pups". */
 static size_t young_of_hers(const struct tokens *t, size_t at, enum state_kind *kind) {
   static const double WEANED_YEARS = 0.2; /* ten weeks */
   double years;
-  if (!says(t, at, "kittens puppies pups babies litter") || !says(t, at + 1, "are is")) return 0;
-  size_t age = post_age_at(t, at + 2, &years);
-  if (age == 0 || years > WEANED_YEARS) return 0;
   *kind = STATE_NURSING;
-  return 2 + age;
+  if (says(t, at, "with feeding nursing rearing raising suckling mother")) {
+    size_t i = at + (says(t, at + 1, "of her") ? 2 : 1);
+    struct quantity q = quantity_at(t, i);
+    bool mine = at > 0 && says(t, at - 1, "i'm i am we're we are");
+    if (q.fault != QUANTITY_FINE || mine || !says(t, i + q.tokens, "kittens puppies pups babies")) return 0;
+    return says(t, i + q.tokens + 1, "to who") ? 0 : i + q.tokens + 1 - at;
+  }
+  if (!says(t, at, "kittens puppies pups babies litter")) return 0;
+  bool are = says(t, at + 1, "are is"), hers = false;
+  for (size_t i = 0; i < at && !are; i++) hers = hers || says(t, i, "bitch queen dam mother mum mom she she's her");
+  size_t age = are || hers ? post_age_at(t, at + (are ? 2 : 1), &years) : 0;
+  if (age == 0 || years > WEANED_YEARS) return 0;
+  return (are ? 2 : 1) + age;
 }
 
-static size_t state_at(const struct tokens *t, size_t at, enum state_kind *kind) {
+/* "Bitch 20 kg due in two weeks", "she is due any day"; not "my order is due in two weeks", "due for her jabs". */
+static size_t due_at(struct post_reader *r, const struct tokens *t, size_t at, enum state_kind *kind) {
+  enum species s;
+  double x;
+  bool mated = says(t, at, "mated") && (quantity_at(t, at + 1).fault == QUANTITY_FINE || says(t, at + 1, "last in on"));
+  if (!mated && !(says(t, at, "due") && says(t, at + 1, "in any next this soon on around to about end tomorrow"))) return 0;
+  *kind = STATE_PREGNANT;
+  if (mated) return 1;
+  for (size_t i = at; i-- > 0;) {
+    if (says(t, i, "is she's shes now about in old girl bitch queen dam she he's") || t->item[i].kind == TOKEN_MARK ||
+        post_weight_at(t, i, &x) > 0 || post_age_at(t, i, &x) > 0 || is_number(t, i) || says_a(t, i, CLASS_KILOGRAMS)) {
+      if (says(t, i, "girl bitch queen dam she she's shes")) return 2;
+      continue;
+    }
+    return (is_word(t, i) && token_is_animal(&t->item[i], &s)) || post_pet_name(r, t, i).n > 0 ? 2 : 0;
+  }
+  return 0;
+}
+
+/* A sign that is ill, or urgent, only with other words of its clause: "two seizures today", "vomits every morning". */
+static size_t with_its_time(const struct tokens *t, size_t at, size_t used, bool acute, enum state_kind *kind) {
+  enum { FAR = 7 };
+  *kind = STATE_ILL;
+  for (size_t i = at + used; i < t->count && i < at + used + FAR; i++) {
+    bool now = says(t, i, "today tonight yesterday since now") || (says(t, i, "all this last") && says(t, i + 1, "day night morning"));
+    if (acute && now) *kind = STATE_URGENT;
+    bool often = says(t, i, "constantly always repeatedly chronic daily weeks week months month years regularly often weekly") ||
+                 (says(t, i, "every each") && !says(t, i + 1, "time")) || (says(t, i, "on all") && says(t, i + 1, "and the"));
+    if (!acute && often) return used;
+  }
+  return acute || (at > 0 && says(t, at - 1, "chronic constant ongoing persistent")) ? used : 0;
+}
+
+static size_t state_at(struct post_reader *r, const struct tokens *t, size_t at, enum state_kind *kind) {
   const char *is;
-  size_t used = meaning_at(t, at, CLASS_ANIMAL_STATE, &is);
+  size_t used = meaning_at(t, at, CLASS_ANIMAL_STATE, &is), sign;
   *kind = used > 0 ? kind_of(is) : STATE_PREGNANT;
-  if (used == 0 && expects(t, at)) used = 1;
+  if (used > 0 && (means(is, "acute") || means(is, "lasting"))) used = with_its_time(t, at, used, means(is, "acute"), kind);
+  if (used == 0 && expects(t, at)) used = 1, *kind = STATE_PREGNANT;
+  if (used == 0) used = due_at(r, t, at, kind);
   if (used == 0) used = young_of_hers(t, at, kind);
-  return used > 0 && !is_other_word(t, at, at + used, *kind) ? used : 0;
+  if (used > 0 && is_other_word(t, at, at + used, *kind)) used = 0;
+  enum state_kind of_sign;
+  sign = post_sign_at(r, t, at, &of_sign);
+  if (sign <= used) return used;
+  *kind = of_sign;
+  return sign;
 }
 
 /* "No kidney, liver or heart disease", "no history of pancreatitis, diabetes or struvite", "no health issues": where the
  * list behind a denial ends; 0 where it is none of states. Behind a comma it goes on only to an "or", and not behind that:
  * "no grain, liver disease" is ill. */
-static size_t denied_list_end(const struct tokens *t, size_t at) {
+static size_t denied_list_end(struct post_reader *r, const struct tokens *t, size_t at) {
   const char *is;
   size_t used = meaning_at(t, at, CLASS_ABOUT_A_STATE, &is), sure = 0, end = 0;
   bool told = false, comma = false;
@@ -226,7 +280,7 @@ static size_t denied_list_end(const struct tokens *t, size_t at) {
     bool alternative = says(t, i, "or nor") || is_mark(t, i, '/');
     if (is_mark(t, i, ',') && sure > 0) break;
     if (is_mark(t, i, ',') && !comma) comma = true, end = told ? i : 0;
-    used = state_at(t, i, &kind);
+    used = state_at(r, t, i, &kind);
     if (used == 0 && !alternative && !is_mark(t, i, ',') && !says_a(t, i, CLASS_HEALTH_WORD)) break;
     told = told || used > 0 || says_a(t, i, CLASS_HEALTH_NOUN);
     if (alternative) sure = i;
@@ -238,7 +292,7 @@ static size_t denied_list_end(const struct tokens *t, size_t at) {
 
 static void take_denied_lists(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
-    size_t end = denied_list_end(t, i);
+    size_t end = denied_list_end(r, t, i);
     if (end <= i) continue;
     post_claim(r, tokens_span(t, i, end - i), CLAIM_TOLD, 0, 0);
     take(t, i, end - i);
@@ -248,10 +302,11 @@ static void take_denied_lists(struct post_reader *r, struct tokens *t) {
 
 void post_hear_state(struct post_reader *r, struct tokens *t) {
   take_denied_lists(r, t);
+  post_hear_loss(r, t);
   for (size_t i = 0; i < t->count; i++) {
     enum state_kind kind;
     r->pup = r->pup || (says(t, i, "pup") && !says_a(t, i + 1, CLASS_BEHIND_YOUNG_ANIMAL));
-    size_t used = state_at(t, i, &kind);
+    size_t used = state_at(r, t, i, &kind);
     if (used == 0) continue;
     size_t from = begin_of(t, i, kind), to = end_of(t, i + used, kind);
     enum state_kind told = as_told(t, i, i + used, kind);
@@ -267,7 +322,7 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     if (told == STATE_YOUNG) s.of = (struct span){"", 0}, s.species = -1;
     if (told != STATE_NOT) remember_state(r, s);
     if (kind == STATE_YOUNG || (told == STATE_NOT && !is_denied(t, i, i + used))) continue;
-    size_t begin = clause_begin(t, i), end = clause_end(t, i + used);
+    size_t begin = clause_begin(t, i), end = post_clause_end(t, i + used);
     if (begin > 0 || t->item[0].kind == TOKEN_MARK) begin += t->item[begin].kind == TOKEN_MARK;
     enum species its;
     bool animal = used > 1 && is_word(t, i + used - 1) && token_is_animal(&t->item[i + used - 1], &its);
@@ -325,6 +380,7 @@ static void ask_of_illness(struct post_reader *r, const struct told_state *s) {
 }
 
 void post_settle_state(struct post_reader *r) {
+  static const double MUCH = 0.9; /* of its weight: to have lost more than a tenth unasked is for a veterinarian (common practice) */
   bool young = false, pregnant = false, nursing = false;
   struct buf ill, status;
   size_t illnesses = 0;
@@ -336,8 +392,12 @@ void post_settle_state(struct post_reader *r) {
     young = young || s->kind == STATE_YOUNG;
     pregnant = pregnant || s->kind == STATE_PREGNANT;
     nursing = nursing || s->kind == STATE_NURSING;
-    if (s->kind == STATE_ILL || s->kind == STATE_MEDICINE) add_illness(&ill, s, &illnesses);
+    r->urgent = r->urgent || s->kind == STATE_URGENT;
+    if (s->kind == STATE_ILL || s->kind == STATE_MEDICINE || s->kind == STATE_URGENT) add_illness(&ill, s, &illnesses);
   }
+  if (r->lost_kg > 0) r->past_kg = r->weight_kg + r->lost_kg;
+  if (r->loses && !r->wants_less && r->weight_kg < MUCH * r->past_kg)
+    add_illness(&ill, &(struct told_state){.kind = STATE_ILL, .words = SPAN_LIT("lost weight"), .species = -1}, &illnesses);
   r->young = young && isnan(r->age_years);
   r->pregnant = pregnant;
   r->nursing = nursing && !pregnant;
@@ -346,6 +406,8 @@ void post_settle_state(struct post_reader *r) {
   if (pregnant || nursing) buf_addf(&status, "%s%s", status.n > 0 ? " and " : "", pregnant ? "pregnant" : "nursing");
   if (r->unwell) buf_addf(&status, "%snot well (%s)", status.n > 0 ? " and " : "", buf_text(&ill));
   r->status = buf_text(&status);
+  if (r->urgent && !(r->weight_kg > 0))
+    post_ask(r, 5, "Have you rung a veterinarian? '%s' may be an emergency, and cannot wait for a recipe.", buf_text(&ill));
   for (size_t i = 0; i < r->state_count && illnesses == 0; i++)
     if (is_ours(r, &r->state[i]) && (r->state[i].kind == STATE_WAS_ILL || r->state[i].kind == STATE_PERHAPS))
       ask_of_illness(r, &r->state[i]);

@@ -97,6 +97,7 @@ enum state_kind {
   STATE_NURSING,
   STATE_ILL,
   STATE_MEDICINE,
+  STATE_URGENT,  /* it cannot wait */
   STATE_WAS_ILL, /* it is over */
   STATE_PERHAPS
 };
@@ -207,9 +208,12 @@ struct post_reader {
   size_t state_count;
   bool pup;                              /* "our pup", which may be of any age */
   bool young, pregnant, nursing, unwell; /* settled when all is read */
+  bool urgent;                           /* and it cannot wait */
+  bool loses, wants_less;                /* it weighs less than it did; and that was wanted */
   const char *status;                    /* the same in words of the strict text; "" nothing */
   const struct animal *given;            /* told beside the post, and right; NULL */
   double past_kg;                        /* what it weighed once, where nothing else is told; NaN */
+  double lost_kg;                        /* "has lost 2 kg"; 0 */
   int neutered;                          /* -1 not said */
   int activity;                          /* enum activity; -1 not said */
   int animals;                           /* "2 cats" */

@@ -54,6 +54,18 @@ static size_t old_behind(const struct tokens *t, size_t at) {
   return at + bracket - from;
 }
 
+/* "Dog went from 30 kg to 25 kg", "she is down from 12 lb": what the animal weighed. */
+static bool is_body_weight(const struct tokens *t, size_t at, size_t amount) {
+  enum species s;
+  double kg;
+  if (post_weight_at(t, amount, &kg) == 0) return false;
+  for (size_t i = at; i-- > 0 && (is_word(t, i) || is_mark(t, i, ','));) {
+    if (says(t, i, "he she he's she's hes shes") || (is_word(t, i) && token_is_animal(&t->item[i], &s))) return true;
+    if (!says(t, i, "has is now weight weighs kg kilos") && !is_mark(t, i, ',')) return false;
+  }
+  return false;
+}
+
 /* "150 g beef mince (up from 120 g)": is there an amount before it in its clause, with its food and nothing else between? */
 static bool amount_before(struct post_reader *r, const struct tokens *t, size_t at) {
   bool marked = t->item[at].kind == TOKEN_MARK;
@@ -63,6 +75,7 @@ static bool amount_before(struct post_reader *r, const struct tokens *t, size_t 
     if (a.tokens == 0 || a.bare) continue;
     size_t food = i + a.tokens;
     if (says(t, food, "of")) food++;
+    if (is_body_weight(t, i, i)) return false;
     return marked || food == at || post_food_end(r, t, food) == at;
   }
   return false;
@@ -89,6 +102,7 @@ static bool old_first(const struct tokens *t, size_t at, size_t *from, size_t *t
     return now.tokens > 0 && (old->unit[0] == 0 ? now.is_mass || now.is_volume : strcmp(old->unit, now.unit) == 0);
   }
   if (used == 0) return false;
+  if (from_to && is_body_weight(t, at, at + used)) return false;
   if (from_to) {
     *to = behind + 1;
     return says(t, behind, "to") && weighed_at(t, *to).tokens > 0;

@@ -47,7 +47,9 @@ static double kcal_needed(struct post_reader *r) {
                           .activity = r->activity >= 0 ? (enum activity)r->activity : ACTIVITY_MODERATE,
                           .energy_kcal = (double)NAN,
                           .status = "",
-                          .healthy = true};
+                          .note = "",
+                          .healthy = true,
+                          .urgent = false};
   return animal_energy(r->lib, &animal, r->arena).kcal;
 }
 

@@ -294,7 +294,7 @@ export interface Balance {
 
 /** why no verdict is given */
 export interface Refused {
-  /** `growth`, `pregnant`, `nursing`, `unwell` */
+  /** `growth`, `pregnant`, `nursing`, `unwell`, `urgent` */
   why: string;
   /** what is not done, and why */
   text: string;
