@@ -67,6 +67,8 @@
 #define K_TOXIC_SELENIUM "toxic-selenium"
 #define K_TOXIC_COPPER "toxic-copper"
 #define K_TOXIC_IODINE "toxic-iodine"
+/* What the strongest usual tablet holds of a nutrient, in its own unit; its key follows. */
+#define K_USUAL_TABLET "usual-tablet-"
 /* Phytate to zinc, mol to mol: where growth fell at 0.75 % and at 1.75 % calcium of dry matter */
 #define K_PHYTATE_ZINC "phytate-zinc-mid"
 #define K_PHYTATE_ZINC_HIGH_CALCIUM "phytate-zinc-mid-high-calcium"

@@ -269,7 +269,12 @@ static struct one one_spoon(struct line_food *f) {
   return spoon.grams > 0 ? spoon : by_household(f); /* "1 cup shredded chicken" of a record without a cup */
 }
 
-/* "15 mg zinc" is zinc itself when the record is a pure substance or a label; "15 mg zinc gluconate" is weighed. */
+static bool is_trace(enum nutrient n) {
+  return n == NUT_ZINC || n == NUT_COPPER || n == NUT_MANGANESE || n == NUT_IRON || n == NUT_SELENIUM || n == NUT_IODINE;
+}
+
+/* "15 mg zinc" is zinc itself when the record is a pure substance or a label, and so is "15 mg zinc gluconate", for labels
+ * mean the mineral; of other salts ("500 mg calcium carbonate"), and by the gram, the salt is weighed. */
 static struct one one_weighed(struct line_food *f) {
   const struct recipe_line *l = f->line;
   const struct own_food *own = library_own(f->lib, f->food);
@@ -279,7 +284,19 @@ static struct one one_weighed(struct line_food *f) {
     double grams = grams_of_dose(f, 1, l->unit, n);
     if (grams >= 0) return (struct one){.grams = grams, .from = dose_words(f, l->amount, l->unit, n)};
   }
-  if (n != NUT_NONE && !whole && l->pin.n == 0 && library_food(f->lib, f->food)->part == PART_SUPPLEMENT)
+  bool salt = n != NUT_NONE && !whole && l->pin.n == 0 && library_food(f->lib, f->food)->part == PART_SUPPLEMENT;
+  double of_it = salt && is_trace(n) && !own ? grams_of_dose(f, 1, l->unit, n) : (double)NAN;
+  if (of_it > 0) {
+    const char *name = nutrient_inside(f->arena, n);
+    struct buf weight;
+    buf_init(&weight, f->arena, 40);
+    num_sig(&weight, unit_convert(l->amount, l->unit), 3);
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, l->food_at,
+             "taken as so much %s, as labels mean it; if '%.*s' weighs that, write '%s g'", name, SPAN_ARG(quoted(l->food)),
+             buf_text(&weight));
+    return (struct one){.grams = of_it, .from = dose_words(f, l->amount, l->unit, n)};
+  }
+  if (salt)
     diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, l->food_at,
              "read as the weight of '%.*s'; if the label means the %s in it, write '%s [%s]'", SPAN_ARG(quoted(l->food)),
              nutrient_inside(f->arena, n), nutrient_inside(f->arena, n), library_code(f->lib, f->food));

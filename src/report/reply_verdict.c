@@ -221,9 +221,10 @@ static void tell_verdict(struct gathering *g) {
   bool later = findings_say(g->r, "batch-or-day") || (g->worst_is_too_much && !findings_say(g->r, "energy-far-too-low"));
   const char *first = meal_is_none(g->r) ? words_lead(g->r, g->arena) : later || !size[0] ? judged : size;
   const char *then = meal_is_none(g->r) ? "" : first == judged ? size : judged;
+  const char *liver = meal_is_none(g->r) ? "" : words_mostly_liver(g->r);
   reply_say(g, REPLY_VERDICT, 900, true,
-            words_text(g->arena, "%s%s%s%s%s", first, !few && heavy[0] ? " " : "", few ? "" : heavy,
-                       !few && starved[0] ? " " : "", few ? "" : starved));
+            words_text(g->arena, "%s%s%s%s%s%s%s", liver, liver[0] ? " " : "", first, !few && heavy[0] ? " " : "",
+                       few ? "" : heavy, !few && starved[0] ? " " : "", few ? "" : starved));
   if (then[0]) reply_say(g, REPLY_VERDICT, few ? 46 : WORTH_KEEPING + 2, true, then);
 }
 

@@ -68,11 +68,16 @@ static bool far_from_limit(const struct review *r, enum nutrient n) {
   return review_judged(r) && x->high < FAR * x->upper;
 }
 
+/* Among dangers: the gravest first, as their rows stand in the table. */
+static int gravity_order(const struct review *r, const struct img_hazard *h) {
+  return (int)(h - hazard_row(r->lib, 0)) * 10;
+}
+
 static void harmful_food(struct review *r, int line, const struct img_hazard *h) {
   const struct ration_line *l = &r->result->ration->line[line];
   struct draft d;
   if (!draft_begin(&d, r, h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food", NULL)) return;
-  d.severity = line;
+  d.severity = gravity_order(r, h);
   if (is_row(r, h, "cod-liver-oil") && far_from_limit(r, NUT_VITAMIN_A) && far_from_limit(r, NUT_VITAMIN_D))
     d.weight = FINDING_KNOW;
   d.danger = h->weight == FINDING_ACT;
@@ -116,21 +121,39 @@ static struct span text_of_line(const struct review *r, const struct ration_line
   return buf_span(&b);
 }
 
-/* Every hazard of a line once, whether the record or the words name it. */
+static void danger_in_words(struct review *r, const struct ration_remark *remark, const struct hazard_hit *hit);
+
+/* "xylitol-hidden" says nothing beside "xylitol". */
+static bool is_told_by_another(const struct review *r, const struct img_hazard *h, const struct hazard_hit *hit, size_t n) {
+  const char *id = lib_str(r->lib, h->id);
+  size_t stem = strlen(id) > 7 && strcmp(id + strlen(id) - 7, "-hidden") == 0 ? strlen(id) - 7 : 0;
+  for (size_t i = 0; i < n && stem > 0; i++) {
+    const char *other = lib_str(r->lib, hazard_row(r->lib, hit[i].hazard)->id);
+    if (strlen(other) == stem && memcmp(other, id, stem) == 0) return true;
+  }
+  return false;
+}
+
+/* Every hazard of a line once, whether the record or the words name it. What its remark names is no food of the line. */
 static void line_hazards(struct review *r, const struct library *lib, int line) {
   const struct ration_line *l = &r->result->ration->line[line];
   uint32_t by_record = library_food(r->lib, l->shown_food)->hazard;
   struct hazard_hit hit[HAZARD_HITS_MOST];
   if (!(l->grams_fed > 0)) return;
-  size_t n = hazard_words_find(lib, text_of_line(r, l), hit, HAZARD_HITS_MOST - 1, r->arena);
+  struct span text = text_of_line(r, l);
+  const char *remark = text.p + text.n - (l->remark ? strlen(l->remark) : 0);
+  size_t n = hazard_words_find(lib, text, hit, HAZARD_HITS_MOST - 1, r->arena);
   bool has_record = by_record < img_count(&r->lib->image, IMG_HAZARDS);
   if (has_record && (!hazard_row(r->lib, by_record)->raw_only || eaten_raw(r, l))) hit[n++].hazard = by_record;
   for (size_t i = 0; i < n; i++) {
     const struct img_hazard *h = hazard_row(r->lib, hit[i].hazard);
     bool told = h->weight == FINDING_KNOW || !hazard_applies(r, h);
     for (size_t k = 0; k < i && !told; k++) told = hit[k].hazard == hit[i].hazard;
-    if (told) continue;
-    if (!is_row(r, h, "bone-cooked"))
+    if (told || is_told_by_another(r, h, hit, n)) continue;
+    bool beside = l->remark && hit[i].at.p && hit[i].at.p >= remark && hit[i].at.p < text.p + text.n;
+    if (beside && h->weight == FINDING_ACT && !is_row(r, h, "bone-cooked"))
+      danger_in_words(r, &(struct ration_remark){0, l->remark}, &hit[i]);
+    else if (!is_row(r, h, "bone-cooked"))
       harmful_food(r, line, h);
     else if (!l->cooked_bone)
       cooked_bone(r, line, "cooked-bone-asked");
@@ -173,7 +196,7 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
   const struct img_hazard *h = hazard_row(r->lib, hit->hazard);
   struct draft d;
   if (!draft_begin(&d, r, "danger-in-words", NULL)) return;
-  d.severity = remark->line;
+  d.severity = gravity_order(r, h);
   d.danger = d.named_only = true;
   d.advice = lib_str(r->lib, h->advice);
   hazard_words(&d, h);
@@ -194,6 +217,7 @@ static void remark_hazards(struct review *r, const struct library *lib, const st
   for (size_t i = 0; i < n; i++) {
     const struct img_hazard *h = hazard_row(r->lib, hit[i].hazard);
     if (told[hit[i].hazard] || h->weight != FINDING_ACT || !hazard_applies(r, h)) continue;
+    if (is_told_by_another(r, h, hit, n)) continue;
     told[hit[i].hazard] = true;
     danger_in_words(r, remark, &hit[i]);
   }
@@ -266,6 +290,103 @@ static void doses(struct review *r) {
   for (size_t i = 0; i < COUNT_OF(DOSE); i++) dose(r, DOSE[i].n, DOSE[i].key);
 }
 
+/* ---- of an animal that is not judged ---- */
+
+/* A supplement that supplies it, and something that is none; -1 where there is no such line. */
+static void suppliers_by_kind(const struct review *r, const struct nutrient_result *n, int *supplement, int *food) {
+  const struct supply_list *list = who_supplies(n);
+  *supplement = *food = -1;
+  for (size_t i = 0; i < list->from_count; i++) {
+    int line = list->from[i].line, *of = food_of_line(r, (size_t)line)->part == PART_SUPPLEMENT ? supplement : food;
+    if (*of < 0) *of = line;
+  }
+}
+
+/* The vitamins that add up, against the limit of a healthy adult of this weight. Whoever grows or gives milk eats up to twice as
+ * much as such a one, and may get twice as much. True: over it. */
+static bool vitamin_by_weight(struct review *r, enum nutrient id, const struct allowance_set *adult) {
+  const struct nutrient_result *n = &r->result->nutrient[id];
+  bool ill = r->result->refusal == REFUSE_UNWELL || r->result->refusal == REFUSE_URGENT;
+  double upper = adult->of[id].upper, a_day = n->amount / eaten_over(r, n);
+  const struct supply_list *list = who_supplies(n);
+  struct draft d;
+  if (!(a_day > upper * (ill ? 1 : 2)) || list->from_count == 0) return false;
+  if (review_has(r, id == NUT_VITAMIN_D ? "vitamin_d-toxic" : "vitamin_a-toxic")) return true;
+  if (!draft_begin(&d, r, id == NUT_VITAMIN_D ? "vitamin-d-by-weight" : "vitamin-a-by-weight", NULL)) return false;
+  d.danger = true;
+  draft_of(&d, id);
+  d.about = words_nutrient(r->arena, id);
+  draft_number(&d, "amount", a_day, nutrient_info[id].unit);
+  draft_number(&d, "upper", upper, nutrient_info[id].unit);
+  draft_number(&d, "times", a_day / upper, "");
+  draft_word(&d, "food", line_words(r, list->from[0].line));
+  mark_line(&d, text_line_of(r, n));
+  draft_end(&d);
+  return true;
+}
+
+/* Calcium of a supplement in a young dog that grows large, beside bone or beside too much vitamin D. */
+static void calcium_of_young(struct review *r, bool much_d) {
+  const struct animal *a = r->result->animal;
+  const struct img_finding *row = review_row(r, "young-calcium");
+  double grown = a->adult_weight_kg > 0 ? a->adult_weight_kg : a->weight_kg;
+  int supplement, food;
+  struct draft d;
+  if (!row || r->result->refusal != REFUSE_GROWTH || a->species != SPECIES_DOG || !(grown > (double)row->threshold)) return;
+  suppliers_by_kind(r, &r->result->nutrient[NUT_CALCIUM], &supplement, &food);
+  bool bone = r->result->parts[BOWL_BONE] > 0;
+  if (supplement < 0 || (!bone && !much_d) || !draft_begin(&d, r, "young-calcium", NULL)) return;
+  d.danger = true;
+  draft_of(&d, NUT_CALCIUM);
+  d.about = "calcium";
+  draft_word(&d, "food", line_words(r, supplement));
+  draft_word(&d, "beside", bone ? "bone" : "so much vitamin D");
+  mark_line(&d, r->result->ration->line[supplement].line);
+  draft_end(&d);
+}
+
+/* No verdict, but what harms any animal of this weight is told all the same. */
+static void harms_unjudged(struct review *r) {
+  struct arena *arena = r->arena;
+  struct energy_need need = animal_energy(r->lib, r->result->animal, arena);
+  struct allowance_set *adult = ARENA_NEW(arena, struct allowance_set, 1);
+  enum standard_id standard = r->result->options.standard;
+  standard_allowances(r->lib, standard, BASIS_WEIGHT, r->result->animal, &need,
+                      (struct energy_eaten){need.kcal, need.kcal}, adult, arena);
+  vitamin_by_weight(r, NUT_VITAMIN_A, adult);
+  calcium_of_young(r, vitamin_by_weight(r, NUT_VITAMIN_D, adult));
+}
+
+/* ---- one dose that nobody means ---- */
+
+/* A vitamin or mineral of a line by the gram: "1 g thiamin" for "1 mg". */
+static void unmeant_doses(struct review *r) {
+  static const enum nutrient SMALL[] = {NUT_THIAMIN, NUT_RIBOFLAVIN, NUT_NIACIN,    NUT_PANTOTHENIC, NUT_B6,
+                                        NUT_FOLATE,  NUT_B12,        NUT_VITAMIN_E, NUT_ZINC,        NUT_COPPER,
+                                        NUT_MANGANESE, NUT_IRON,     NUT_IODINE,    NUT_SELENIUM,    NUT_VITAMIN_K};
+  for (size_t k = 0; k < COUNT_OF(SMALL); k++) {
+    const struct nutrient_result *n = &r->result->nutrient[SMALL[k]];
+    const struct img_constant *usual =
+        library_constant(r->lib, words_text(r->arena, "%s%s", K_USUAL_TABLET, nutrient_info[SMALL[k]].key), r->result->animal->species);
+    const struct supply_list *list = who_supplies(n);
+    int line = list->from_count > 0 ? list->from[0].line : -1;
+    static const double FAR = 5; /* times the strongest usual tablet */
+    struct draft d;
+    if (!usual || line < 0 || food_of_line(r, (size_t)line)->part != PART_SUPPLEMENT) continue;
+    if (!(n->highest_day > FAR * (double)usual->value)) continue;
+    if (!draft_begin_as(&d, r, review_id(r, SMALL[k], "unmeant"), "dose-unmeant")) continue;
+    draft_of(&d, SMALL[k]);
+    draft_word(&d, "name", words_nutrient(r->arena, SMALL[k]));
+    draft_word(&d, "food", line_words(r, line));
+    draft_number(&d, "amount", n->highest_day, nutrient_info[SMALL[k]].unit);
+    draft_number(&d, "usual", (double)usual->value, nutrient_info[SMALL[k]].unit);
+    draft_number(&d, "times", n->highest_day / (double)usual->value, "");
+    draft_number(&d, "thousandth", n->highest_day / 1000, nutrient_info[SMALL[k]].unit);
+    mark_line(&d, r->result->ration->line[line].line);
+    draft_end(&d);
+  }
+}
+
 void findings_dangers(struct review *r) {
   const struct ration *ration = r->result->ration;
   struct library lib = *r->lib;
@@ -273,5 +394,8 @@ void findings_dangers(struct review *r) {
   for (size_t i = 0; i < ration->line_count; i++) line_hazards(r, &lib, (int)i);
   bool *told = ARENA_NEW(r->arena, bool, img_count(&r->lib->image, IMG_HAZARDS) + 1);
   for (size_t i = 0; i < ration->remark_count; i++) remark_hazards(r, &lib, &ration->remark[i], told);
-  if (r->result->animal) doses(r);
+  if (!r->result->animal) return;
+  doses(r);
+  unmeant_doses(r);
+  if (!review_judged(r) && ration->line_count > 0) harms_unjudged(r);
 }

@@ -125,9 +125,18 @@ static void liver(struct review *r) {
   const struct nutrient_result *cu = &r->result->nutrient[NUT_COPPER];
   if (cu->verdict == VERDICT_OVER && !cu->table->upper_borrowed) review_silence(r, "liver-copper");
   if (review_has(r, "liver-copper")) review_silence(r, "zn-cu-low");
-  const struct img_finding *row = review_row(r, "liver-share");
   double share = r->result->parts[BOWL_ORGAN_LIVER];
+  const struct img_finding *most = review_row(r, "liver-most"), *row = review_row(r, "liver-share");
   struct draft d;
+  if (most && share > (double)most->threshold && review_judged(r) && draft_begin(&d, r, "liver-most", NULL)) {
+    draft_percent(&d, "share", share);
+    draft_percent(&d, "usual", (double)most->threshold2);
+    draft_number(&d, "grams", share * r->result->energy.grams_per_day, "g");
+    draft_end(&d);
+    review_silence(r, "liver-share");
+    review_silence(r, "liver-vitamin-a");
+    return;
+  }
   if (!row || !(share > (double)row->threshold) || !draft_begin(&d, r, "liver-share", NULL)) return;
   draft_percent(&d, "share", share);
   draft_percent(&d, "usual", (double)row->threshold2);

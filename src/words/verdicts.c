@@ -339,6 +339,13 @@ const char *words_part_of_food(const struct check_result *r, struct arena *a) {
   return meal_is_none(r) ? no_meal(r, a) : part_of_food(r, a);
 }
 
+/* "Liver is 50 % of the food (60 g a day); about 5 % is usual." before all else; "". */
+const char *words_mostly_liver(const struct check_result *r) {
+  for (size_t i = 0; i < r->finding_count; i++)
+    if (strcmp(r->finding[i].id, "liver-most") == 0) return r->finding[i].text;
+  return "";
+}
+
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
   const char *danger = danger_words(r, a), *part = words_part_of_food(r, a), *counted = uncounted(r, a), *rest = "";
@@ -355,7 +362,8 @@ const char *words_lead(const struct check_result *r, struct arena *a) {
     words_groups(r, group);
     words_as_told(r, &group[GROUP_SHORT]);
     words_as_told(r, &group[GROUP_OVER]);
-    rest = judged(r, group, a);
+    const char *liver = words_mostly_liver(r);
+    rest = words_text(a, "%s%s%s", liver, liver[0] ? " " : "", judged(r, group, a));
   } else if (!danger[0]) {
     rest = "What is in it; no animal is given, so nothing is judged.";
   }

@@ -39,6 +39,9 @@ void words_as_told(const struct check_result *r, struct group *g);
 /* Of what is over, behind "too much": "vitamin D; too much copper for so little energy". */
 const char *words_too_much(const struct check_result *r, const struct group *high, struct arena *a);
 
+/* That liver is most of the food, which leads every answer; "" where it is not. */
+const char *words_mostly_liver(const struct check_result *r);
+
 /* The bowl in one sentence: "Too much vitamin D; too little iodine, zinc and manganese." Terminal, JSON and page say this
  * one. */
 const char *words_lead(const struct check_result *r, struct arena *a);

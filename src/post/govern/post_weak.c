@@ -62,7 +62,7 @@ static size_t weak_word(struct post_reader *r, const struct tokens *t, uint32_t 
   return t->count;
 }
 
-/* "Zinc picolinate 15 mg": labels mostly mean the zinc in it, and it was read as the weight of the salt. */
+/* "Zinc picolinate 15 mg": labels mostly mean the zinc in it, and it was read so; of other salts the salt was weighed. */
 static void ask_of_salt(struct post_reader *r, size_t at) {
   struct item *item = &r->item[at];
   r->line = item->line;
@@ -77,7 +77,8 @@ void post_doubt_weak(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
     struct search_hit hit;
-    if (item->kind == ITEM_FOOD && !item->doubted && strstr(item->assumed, "read as the weight of '")) ask_of_salt(r, i);
+    bool salt = strstr(item->assumed, "read as the weight of '") || strstr(item->assumed, "as labels mean it");
+    if (item->kind == ITEM_FOOD && !item->doubted && salt) ask_of_salt(r, i);
     if (item->kind != ITEM_FOOD || item->words.n == 0 || item->doubted) continue;
     if (post_look_up_name(r, item->words, &hit) && hit.food == item->food) continue;
     struct tokens t = post_tokens(r, item->words);

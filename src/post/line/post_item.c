@@ -1,5 +1,6 @@
 /* The foods of one sentence, a segment each, and what is said of each. */
 #include "base/num.h"
+#include "foods/hazard_words.h"
 #include "foods/search_words.h"
 #include "post/line/post_line.h"
 
@@ -469,15 +470,19 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     }
     size_t at = post_find_amount(r, t, i + 1, s->to, &behind.value), read = r->count;
     if (at < s->to) behind.amount = at;
+    struct span said = tokens_span(t, i + 1, s->to - i - 1);
+    bool danger = at >= s->to && hazard_words_danger(r->lib, said, SPECIES_BOTH, r->arena) != NO_INDEX;
     bool food = post_names_food(r, t, i + 1, s->to) || holds_a(t, i + 1, s->to, CLASS_FED_THING);
     bool told = tells_no_food(r, t, i + 1, s->to, at < s->to ? &behind.value : NULL);
-    if (told)
-      post_note(r, tokens_span(t, i + 1, s->to - i - 1), "mentioned, but not taken as fed");
+    if (danger)
+      leave_beside(r, said); /* "half an avocado, macadamia nuts a few" */
+    else if (told)
+      post_note(r, said, "mentioned, but not taken as fed");
     else if (at < s->to || food)
       one_food(r, t, behind, carried, bulleted); /* and not of "half a slice of toast, dry" */
     else if (names_something(t, i + 1, s->to))
       leave_beside(r, tokens_span(t, i + 1, s->to - i - 1));
-    bool rest = r->count > read && r->item[r->count - 1].kind == ITEM_FOOD;
+    bool rest = danger || (r->count > read && r->item[r->count - 1].kind == ITEM_FOOD);
     struct buf unread;
     buf_init(&unread, r->arena, 400);
     buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
