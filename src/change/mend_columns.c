@@ -58,13 +58,21 @@ bool mend_thiaminase(const struct library *lib, const struct ration_line *l, enu
   return state_of(f, l) != STATE_UNSTATED && !is_cooked(f, l); /* drying does not end it, as freezing does not */
 }
 
+/* Of those that are only watched: no bowl that is proposed keeps them. */
+static bool is_better_left_out(const struct library *lib, const struct img_hazard *h) {
+  static const char *const OUT[] = {"avocado", "nutmeg"};
+  for (size_t i = 0; i < COUNT_OF(OUT); i++)
+    if (strcmp(lib_str(lib, h->id), OUT[i]) == 0) return true;
+  return false;
+}
+
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *arena) {
   if (l->cooked_bone || named_dangerous(lib, l, s, arena) || mend_thiaminase(lib, l, s)) return true;
   const struct img_food *f = library_food(lib, l->shown_food);
   if (!f || f->hazard >= img_count(&lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return false;
   const struct img_hazard *h = &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
   if (h->raw_only && is_cooked(f, l)) return false;
-  return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
+  return (h->weight == FINDING_ACT || is_better_left_out(lib, h)) && (h->species == SPECIES_BOTH || h->species == s);
 }
 
 bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before) {

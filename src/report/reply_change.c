@@ -54,6 +54,14 @@ static const char *plate_in_words(struct gathering *g, const struct mended *m, c
   return words_text(g->arena, "“%s” becomes “%s”", plain_line(l->was, g->arena), plain_line(l->is, g->arena));
 }
 
+/* Only watched, and no bowl that is proposed keeps it. */
+static bool is_doubtful(const struct gathering *g, const struct mend_change *c) {
+  for (size_t i = 0; c->line >= 0 && i < g->r->finding_count; i++)
+    if (strcmp(g->r->finding[i].id, "doubtful-food") == 0 && g->r->finding[i].line == g->r->ration->line[c->line].line)
+      return true;
+  return false;
+}
+
 static const char *change_in_words(struct gathering *g, size_t i) {
   const struct mended *m = g->f->mended;
   const struct mend_change *c = &m->proposal->change[i];
@@ -76,6 +84,7 @@ static const char *change_in_words(struct gathering *g, size_t i) {
     return words_text(g->arena, "Leave out “%s”%s", out,
                       c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
                       : c->danger && c->rich     ? IS_RICH
+                      : c->danger && is_doubtful(g, c) ? ": it is better left out"
                       : c->danger                ? ": it is dangerous"
                                                  : reply_why_changed(g, c));
   return NULL;

@@ -57,7 +57,7 @@ enum { HARM_ORDER_MOST = 7, HARMS_KEPT_MOST = 2 };
 /* What is only to be watched, and still harms: foods with a caution, mercury, raw meat and egg white that carry something,
  * and in what is counted no calcium. */
 static bool is_watched_harm(const struct finding *f) {
-  static const char *const HARM[] = {"doubtful-food", "tuna-mercury", "mercury",  "raw-pork",
+  static const char *const HARM[] = {"doubtful-food", "tuna-mercury", "tuna-unread", "dog-food-for-cat", "mercury",  "raw-pork",
                                      "raw-game",      "avidin",       "ca-p-low", "thiaminase-dog"};
   for (size_t i = 0; i < COUNT_OF(HARM); i++)
     if (strcmp(f->id, HARM[i]) == 0) return true;
@@ -129,8 +129,11 @@ static const struct finding *of_the_worst(const struct gathering *g) {
   return NULL;
 }
 
-/* Of what is too little to judge the bowl by: what is too much all the same. */
+/* Of what is too little to judge the bowl by: what is too much all the same, and foods that harm by themselves. */
 static bool is_told_of_a_part(const struct finding *f) {
+  static const char *const HARM[] = {"doubtful-food", "tuna-unread", "tuna-mercury", "dog-food-for-cat"};
+  for (size_t i = 0; i < COUNT_OF(HARM); i++)
+    if (f->weight == FINDING_WATCH && strcmp(f->id, HARM[i]) == 0) return true;
   return f->weight == FINDING_ACT && strcmp(f->id, "energy-unread") != 0; /* the verdict says that */
 }
 

@@ -67,6 +67,7 @@ void findings_write(const struct library *lib, struct check_result *result, stru
     else
       findings_unread(&r);
     findings_over(&r);
+    findings_uncounted(&r);
     findings_raw(&r);
   } else if (result->ration->line_count > 0) {
     if (review_judged(&r)) {
@@ -80,6 +81,7 @@ void findings_write(const struct library *lib, struct check_result *result, stru
     findings_minerals(&r);
     findings_fats(&r);
     findings_foods(&r);
+    findings_uncounted(&r);
     findings_raw(&r);
   }
   drop_repeats(&r);

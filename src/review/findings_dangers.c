@@ -3,6 +3,7 @@
  * for every animal. docs/method/hazards.md. */
 #include "foods/constant_keys.h"
 #include "foods/hazard_words.h"
+#include "judge/meal.h"
 #include "review/findings_internal.h"
 
 static bool hazard_applies(const struct review *r, const struct img_hazard *h) {
@@ -78,7 +79,7 @@ static void harmful_food(struct review *r, int line, const struct img_hazard *h)
   struct draft d;
   if (!draft_begin(&d, r, h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food", NULL)) return;
   d.severity = gravity_order(r, h);
-  if (is_row(r, h, "cod-liver-oil") && far_from_limit(r, NUT_VITAMIN_A) && far_from_limit(r, NUT_VITAMIN_D))
+  if (is_row(r, h, "cod-liver-oil") && !meal_is_part(r->result) && far_from_limit(r, NUT_VITAMIN_A) && far_from_limit(r, NUT_VITAMIN_D))
     d.weight = FINDING_KNOW;
   d.danger = h->weight == FINDING_ACT;
   hazard_words(&d, h);

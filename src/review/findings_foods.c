@@ -55,6 +55,34 @@ static void tuna(struct review *r) {
   draft_end(&d);
 }
 
+/* The words of what was not counted, where one of them is 'word' and none denies it; NULL. */
+static const char *uncounted_with(const struct review *r, const char *const *word, size_t words) {
+  for (size_t i = 0; i < r->result->ration->uncounted_count; i++) {
+    struct span text = span_of(r->result->ration->uncounted[i].text);
+    bool denied = span_holds_fold(text, SPAN_LIT("no ")) || span_holds_fold(text, SPAN_LIT("never"));
+    for (size_t k = 0; k < words && !denied; k++)
+      if (span_holds_fold(text, span_of(word[k]))) return r->result->ration->uncounted[i].text;
+  }
+  return NULL;
+}
+
+/* Of a cat: tuna beside little that was read, and food made for dogs. */
+void findings_uncounted(struct review *r) {
+  static const char *const TUNA[] = {"tuna"}, *const DOG_FOOD[] = {"dog food", "dog kibble", "dogfood", "food for dogs"};
+  struct draft d;
+  if (!r->result->animal || r->result->animal->species != SPECIES_CAT) return;
+  const char *tuna = uncounted_with(r, TUNA, COUNT_OF(TUNA)), *dog = uncounted_with(r, DOG_FOOD, COUNT_OF(DOG_FOOD));
+  if (tuna && !review_has(r, "tuna-mercury") && draft_begin(&d, r, "tuna-unread", NULL)) {
+    draft_word(&d, "words", tuna);
+    draft_end(&d);
+  }
+  if (dog && draft_begin(&d, r, "dog-food-for-cat", NULL)) {
+    draft_of(&d, NUT_TAURINE);
+    draft_word(&d, "words", dog);
+    draft_end(&d);
+  }
+}
+
 /* The calcium of these foods is bound: does the ration still reach its allowance without it? */
 static void oxalate(struct review *r) {
   const int *line;

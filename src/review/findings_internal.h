@@ -177,6 +177,7 @@ double review_batch_days(const struct review *r);
 void findings_no_meal(struct review *r);  /* crumbs or supplements by themselves */
 /* What to ask first about what is not counted; nobody is asked to weigh what must not be fed. */
 const char *review_ask_first(struct review *r);
+void findings_uncounted(struct review *r); /* what harms a cat as a main food, in what was not counted */
 void findings_unread(struct review *r);   /* little is counted beside food that is not */
 void findings_over(struct review *r);     /* of the next: what is too much */
 void findings_verdicts(struct review *r); /* each nutrient short, thin, over, unproven */
