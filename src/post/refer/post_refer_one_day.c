@@ -15,6 +15,7 @@ static int days_of(unsigned days) {
 static size_t others_at(const struct tokens *t, size_t at, int *count) {
   size_t from = at;
   *count = 0;
+  if (!is_word(t, at) || !memchr("aefhort", t->item[at].word.p[0], 7)) return 0;
   if (says(t, at, "on for")) at++;
   if (says(t, at, "every") && phrase_at(t, at + 1, "other day of the week") > 0) return at + 6 - from;
   if (says(t, at, "all")) at++;
@@ -129,7 +130,7 @@ void refer_one_day(struct story *st) {
       int count;
       unsigned named = 0;
       size_t used = others_at(t, k, &count), from = says(t, k, "from on") ? k + 1 : k;
-      unsigned days = used > 0 || k == 0 ? days_told(st, i, k) : 0;
+      unsigned days = used > 0 ? days_told(st, i, k) : 0;
       if (used == 0 && k == 0 && i > 0 &&
           (used = post_days_named(t, from, &named)) > 0) { /* "From Monday to Saturday he has" */
         days = days_told(st, i - 1, st->s[i - 1].t.count), used += from - k;
@@ -138,8 +139,13 @@ void refer_one_day(struct story *st) {
       if (used == 0 || days == 0 || days == ALL_DAYS || (count > 0 && count != WEEK - days_of(days))) continue;
       if (!feeds_something(st, t, k + used, true) || (k > 0 && feeds_something(st, t, 0, true) && i == 0)) continue;
       bool any = false;
-      for (size_t m = 0; m < i; m++) any = any || feeds_something(st, &st->s[m].t, 0, true);
-      if (!any) continue;
+      bool by_itself = false; /* "Tuesday and Friday 200 g cod" has its days */
+      for (size_t m = 0; m < i; m++) {
+        bool fed = feeds_something(st, &st->s[m].t, 0, true);
+        any = any || fed;
+        by_itself = by_itself || (fed && post_days_named(&st->s[m].t, says(&st->s[m].t, 0, "on every") ? 1 : 0, &named) > 0);
+      }
+      if (!any || by_itself) continue;
       while (is_mark(t, k + used, ':') || is_mark(t, k + used, ',')) used++;
       struct buf b;
       buf_init(&b, st->r->arena, st->s[i].text.n + 300);

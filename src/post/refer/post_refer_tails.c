@@ -4,11 +4,17 @@
 #include "post/refer/post_refer.h"
 #include "post/rewrite/post_rewrite.h"
 
+/* Most words are none of those looked for, which their first letter tells. */
+static bool begins_with(const struct tokens *t, size_t at, char letter) {
+  return at < t->count && t->item[at].kind == TOKEN_WORD && t->item[at].word.n > 0 && t->item[at].word.p[0] == letter;
+}
+
 /* "a strawberry or two", "a prawn or 2" */
 static void one_or_two(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 1; k + 2 < t->count; k++) {
-    bool two = says(t, k + 1, "or") && (says(t, k + 2, "two 2 three") || (is_number(t, k + 2) && t->item[k + 2].value <= 3));
+    bool two = begins_with(t, k + 1, 'o') && says(t, k + 1, "or") &&
+               (says(t, k + 2, "two 2 three") || (is_number(t, k + 2) && t->item[k + 2].value <= 3));
     size_t food = k, from;
     if (!two || !is_word(t, k)) continue;
     while (food > 0 && k - food < 2 && !says(t, food - 1, "a an one the odd")) food--;
@@ -29,7 +35,7 @@ static void nothing_but(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 3 < t->count; k++) {
     size_t but = k + 1, food, end;
-    if (!says(t, k, "no") || !says_a(t, k + 1, CLASS_FED_BESIDE)) continue;
+    if (!begins_with(t, k, 'n') || !says(t, k, "no") || !says_a(t, k + 1, CLASS_FED_BESIDE)) continue;
     while (but < k + FAR && !says(t, but, "but except only just besides")) but++;
     if (!says(t, but, "but except only just besides")) continue;
     food = but + 1;
@@ -45,7 +51,7 @@ static void nothing_but(struct story *st, size_t i) {
 static void part_of_one(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   double part = 0;
-  if (t->count > 6 || t->count < 2 || !is_word(t, 0)) return;
+  if (t->count > 6 || t->count < 2 || !is_word(t, 0) || !says(t, t->count - 1, "half quarter third quarters thirds")) return;
   size_t end = post_food_end(st->r, t, 0), at = end;
   if (end == 0 || post_mention_at(st->r, t, 0) == 0) return;
   while (says(t, at, "about around roughly maybe approx") || is_mark(t, at, ',')) at++;
@@ -96,7 +102,7 @@ static void animal_first(struct story *st, size_t i) {
 static void weight_of_tin(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 5 < t->count; k++) {
-    if (!says(t, k, "a one") || !says(t, k + 1, "tin can") || !says(t, k + 2, "of")) continue;
+    if (!says(t, k + 1, "tin can") || !says(t, k, "a one") || !says(t, k + 2, "of")) continue;
     for (size_t m = k + 4; m + 2 < t->count; m++) {
       double grams;
       size_t used = is_mark(t, m, ',') || is_mark(t, m, '(') ? refer_grams(t, m + 1, &grams) : 0, end = m + 1 + used;
@@ -122,7 +128,9 @@ static void as_the_pack_says(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   size_t says_at = 0, food = 0, food_end = 0, so = 0;
   for (size_t k = 1; k < t->count && says_at == 0; k++)
-    if (says(t, k, "says recommends states reads") && says_a(t, k - 1, CLASS_PACK_THAT_SAYS)) says_at = k;
+    if ((begins_with(t, k, 's') || begins_with(t, k, 'r')) && says(t, k, "says recommends states reads") &&
+        says_a(t, k - 1, CLASS_PACK_THAT_SAYS))
+      says_at = k;
   for (size_t k = 0; says_at > 0 && k < says_at && food_end == 0; k++)
     if (post_mention_at(st->r, t, k) > 0) food = k, food_end = post_food_end(st->r, t, k);
   if (food_end <= food) return;
@@ -147,7 +155,7 @@ static void comes_from(struct story *st, size_t i) {
   for (size_t k = 1; k + 1 < st->s[i].t.count; k++) {
     const struct tokens *t = &st->s[i].t;
     size_t from = k;
-    if (!says(t, k, "from") || post_amount_at(t, k + 1).tokens == 0) continue;
+    if (!begins_with(t, k, 'f') || !says(t, k, "from") || post_amount_at(t, k + 1).tokens == 0) continue;
     bool comes = says(t, k - 1, "comes coming is");
     if (comes) from--;
     size_t name = from;
@@ -167,7 +175,9 @@ static void adds_up(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 3 < t->count; k++) {
     size_t end = k + 4;
-    if (!says(t, k, "adds add") || !says(t, k + 1, "up") || !says(t, k + 2, "to") || !is_number(t, k + 3)) continue;
+    if (!begins_with(t, k, 'a') || !says(t, k, "adds add") || !says(t, k + 1, "up") || !says(t, k + 2, "to") ||
+        !is_number(t, k + 3))
+      continue;
     while (is_mark(t, end, '%') || is_mark(t, end, '?') || says(t, end, "right percent ok i think hope doesn't it")) end++;
     if (end == t->count && k <= 3 && !post_names_food(st->r, t, 0, k)) refer_write(st, i, "");
     return;
