@@ -375,6 +375,8 @@ static void unmeant_doses(struct review *r) {
     struct draft d;
     if (!usual || line < 0 || food_of_line(r, (size_t)line)->part != PART_SUPPLEMENT) continue;
     if (!(n->highest_day > FAR * (double)usual->value)) continue;
+    const char *record = library_name(r->lib, r->result->ration->line[line].shown_food); /* and not of kelp */
+    if (!span_holds_fold(span_of(record), span_of(nutrient_info[SMALL[k]].name))) continue;
     if (!draft_begin_as(&d, r, review_id(r, SMALL[k], "unmeant"), "dose-unmeant")) continue;
     draft_of(&d, SMALL[k]);
     draft_word(&d, "name", words_nutrient(r->arena, SMALL[k]));
@@ -382,7 +384,6 @@ static void unmeant_doses(struct review *r) {
     draft_number(&d, "amount", n->highest_day, nutrient_info[SMALL[k]].unit);
     draft_number(&d, "usual", (double)usual->value, nutrient_info[SMALL[k]].unit);
     draft_number(&d, "times", n->highest_day / (double)usual->value, "");
-    draft_number(&d, "thousandth", n->highest_day / 1000, nutrient_info[SMALL[k]].unit);
     mark_line(&d, r->result->ration->line[line].line);
     draft_end(&d);
   }

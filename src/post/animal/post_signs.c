@@ -135,6 +135,7 @@ static size_t in_an_organ(const struct tokens *t, size_t at, enum state_kind *ki
   while (says(t, next, "the a an his her its their one both left right")) its = its || is_whose(t, next), next++;
   size_t behind = organ_at(t, next, &organ);
   *kind = STATE_ILL;
+  if (behind > 0 && phrase_of(t, next + behind, CLASS_ORGAN_TROUBLE) > 0) return 0; /* "treated for liver disease" is that */
   if (behind > 0) return next + behind - at;
   if (found_in && says_a(t, next, CLASS_EXCREMENT_URINE)) return next + 1 - at;
   bool blood = says(t, at, "blood") && says_a(t, next, CLASS_EXCREMENT);

@@ -98,6 +98,12 @@ static bool is_other_word(const struct tokens *t, size_t at, size_t behind, enum
            !says(t, behind, "at since today now lately right these this and so but atm again for or");
   if (says(t, at, "is") && says(t, at + 1, "blocked")) /* "my account is blocked" */
     return at > 0 && is_word(t, at - 1) && !says_a(t, at - 1, CLASS_KILOGRAMS) && !says(t, at - 1, "he she cat tom tomcat boy it bladder urethra");
+  if (says(t, at, "collapsed collapses collapsing") && at > 0 && is_word(t, at - 1)) { /* "the freezer collapsed" */
+    enum species s;
+    return !token_is_animal(&t->item[at - 1], &s) && !says_a(t, at - 1, CLASS_KILOGRAMS) &&
+           !says(t, at - 1, "he she it has and just suddenly nearly almost is was who old girl boy lad keeps") &&
+           !(t->item[at - 1].at.p[0] >= 'A' && t->item[at - 1].at.p[0] <= 'Z');
+  }
   if (kind == STATE_NURSING && says(t, at, "in") && says(t, at + 1, "milk"))
     return at == 0 || !says(t, at - 1, "is she's shes still queen bitch dam girl she cat dog now fully");
   if (kind != STATE_NURSING) return false;
@@ -160,6 +166,7 @@ static size_t begin_of(const struct tokens *t, size_t at, enum state_kind kind) 
     struct quantity q = quantity_at(t, from - 1);
     if (q.fault == QUANTITY_FINE && q.tokens == 1) from--;
   }
+  while (kind == STATE_URGENT && from > 0 && says(t, from - 1, "ate eaten swallowed has had have been just drank some")) from--;
   while (from > 0 && says(t, from - 1, "on with has in early mild chronic late severe acute from got heavily his her"))
     from--;
   return from;
@@ -171,6 +178,16 @@ static size_t end_of(const struct tokens *t, size_t behind, enum state_kind kind
   if (kind == STATE_MEDICINE && is_number(t, behind) && says(t, behind + 1, "mg mcg ml iu units")) behind += 2;
   if (kind == STATE_MEDICINE && behind < t->count) behind += frequency_at(t, behind).tokens;
   return behind;
+}
+
+/* "... an hour ago", "since last night": of what cannot wait all that stands behind it goes, where nothing is fed by it. */
+static size_t end_of_urgent(struct post_reader *r, const struct tokens *t, size_t behind) {
+  size_t end = post_clause_end(t, behind);
+  for (size_t i = behind; i < end; i++) {
+    double kg;
+    if (post_weight_at(t, i, &kg) > 0 || says(t, i, "g mg ml iu") || post_mention_at(r, t, i) > 0) return behind;
+  }
+  return end;
 }
 
 /* Does the clause tell nothing else, so that all of it goes? */
@@ -213,9 +230,8 @@ static size_t young_of_hers(const struct tokens *t, size_t at, enum state_kind *
   if (!says(t, at, "kittens puppies pups babies litter")) return 0;
   bool are = says(t, at + 1, "are is"), hers = false;
   for (size_t i = 0; i < at && !are; i++) hers = hers || says(t, i, "bitch queen dam mother mum mom she she's her");
-  size_t age = are || hers ? post_age_at(t, at + (are ? 2 : 1), &years) : 0;
-  if (age == 0 || years > WEANED_YEARS) return 0;
-  return (are ? 2 : 1) + age;
+  size_t skip = are || is_mark(t, at + 1, ',') ? 2 : 1, age = are || hers ? post_age_at(t, at + skip, &years) : 0;
+  return age == 0 || years > WEANED_YEARS ? 0 : skip + age;
 }
 
 /* "Bitch 20 kg due in two weeks", "she is due any day"; not "my order is due in two weeks", "due for her jabs". */
@@ -310,6 +326,7 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     if (used == 0) continue;
     size_t from = begin_of(t, i, kind), to = end_of(t, i + used, kind);
     enum state_kind told = as_told(t, i, i + used, kind);
+    if (told == STATE_URGENT) to = end_of_urgent(r, t, to);
     size_t said = leaning_from(t, i);
     bool stage = to > i + used && kind != STATE_MEDICINE;
     struct told_state s = {.kind = told,
