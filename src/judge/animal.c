@@ -74,7 +74,7 @@ static const struct {
      "contains "
      "along."},
     {"urgent",
-     "This cannot wait for a recipe: what is told of the animal may be an emergency, in which hours count. No verdict is "
+     "This cannot wait for a recipe: what is said about the animal may be an emergency, in which hours count. No verdict is "
      "given. What the food contains is still shown.",
      "Ring a veterinarian now, and go there today. What to feed afterwards is a question for the one who treats it, who can "
      "call in a specialist in nutrition."}};
