@@ -180,6 +180,18 @@ static size_t end_of(const struct tokens *t, size_t behind, enum state_kind kind
   return behind;
 }
 
+/* "has a heart murmur and takes NAME": a word that no food has, behind an illness that may need no medicine, is one. */
+static bool takes_medicine(struct post_reader *r, const struct tokens *t, size_t behind) {
+  enum { FAR = 5 };
+  for (size_t i = behind; i + 1 < t->count && i < behind + FAR; i++) {
+    if (!says(t, i, "takes taking") || !is_word(t, i + 1) || post_mention_at(r, t, i + 1) > 0) continue;
+    bool known = says(t, i + 1, "a an the his her it its some two one everything nothing joint glucosamine turmeric collagen");
+    bool ends = i + 2 >= t->count || t->item[i + 2].kind == TOKEN_MARK || says(t, i + 2, "for daily twice once every and");
+    if (!known && ends) return true;
+  }
+  return false;
+}
+
 /* "... an hour ago", "since last night": of what cannot wait all that stands behind it goes, where nothing is fed by it. */
 static size_t end_of_urgent(struct post_reader *r, const struct tokens *t, size_t behind) {
   size_t end = post_clause_end(t, behind);
@@ -327,6 +339,7 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     size_t from = begin_of(t, i, kind), to = end_of(t, i + used, kind);
     enum state_kind told = as_told(t, i, i + used, kind);
     if (told == STATE_URGENT) to = end_of_urgent(r, t, to);
+    if (told == STATE_PERHAPS && takes_medicine(r, t, i + used)) told = STATE_ILL;
     size_t said = leaning_from(t, i);
     bool stage = to > i + used && kind != STATE_MEDICINE;
     struct told_state s = {.kind = told,
