@@ -270,6 +270,7 @@ static bool told_as_share_less(struct post_reader *r, const struct tokens *t, st
 /* "Taurine twice a week because she hates it": why is no part of the food. What else is said behind it stands. */
 static void take_reasons(struct post_reader *r, struct tokens *t) {
   for (size_t i = 1; i < t->count; i++) {
+    if (!says(t, i, "because bc cos since as")) continue;
     bool since = says(t, i, "since as") && says(t, i + 1, "he she it they he's she's it's they're");
     if (!says(t, i, "because bc cos") && !since) continue;
     size_t end = i + 1;

@@ -17,9 +17,10 @@ static bool of_today_and_of_it(const struct tokens *t, size_t at) {
 
 /* "(Hugo, 3 y, active)": by itself between marks. */
 static bool is_active_alone(const struct tokens *t, size_t at) {
+  if (!says(t, at, "active") || t->count < 2) return false;
   bool begins = at == 0 || t->item[at - 1].kind == TOKEN_MARK || (at > 0 && says(t, at - 1, "and"));
   bool ends = at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK;
-  return says(t, at, "active") && begins && ends && t->count > 1;
+  return begins && ends;
 }
 
 int post_activity(const struct tokens *t) {

@@ -143,9 +143,9 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
 
 /* "For my two dogs but the recipe is for Luna": one eats it, whoever else was named. */
 static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
-  for (size_t i = 0; i + 3 < t->count; i++)
-    if (says(t, i, "recipe batch bowl food meal") && says(t, i + 1, "is") && says(t, i + 2, "for just only")) {
-      size_t at = i + 3 + (size_t)says(t, i + 3, "for only just");
+  for (size_t i = 0; i + 2 < t->count; i++)
+    if (says(t, i, "is") && says(t, i + 1, "for just only") && i > 0 && says(t, i - 1, "recipe batch bowl food meal")) {
+      size_t at = i + 2 + (size_t)says(t, i + 2, "for only just");
       if (post_pet_name(r, t, at).n > 0 && !says(t, at + 1, "and") && !is_mark(t, at + 1, '&')) return true;
     }
   return false;
