@@ -208,7 +208,7 @@ static void ask_of_language(struct post_reader *r) {
 
 /* What the whole text tells before its lines are read. */
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
-  cleaned = post_without_slips(r, cleaned, arena);
+  cleaned = post_per_weight(r, post_without_slips(r, cleaned, arena), arena);
   cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
   arena_rewind(r->arena, r->begin); /* each of them leaves its text in 'arena' */
   cleaned = post_refer(r, cleaned, arena);
@@ -325,6 +325,7 @@ static void hear_whole(struct post_reader *r) {
   post_say_builds(r);
   post_find_whole(r);
   post_hear_products(r);
+  post_take_lone_weight(r);
   size_t net_from = r->claim_count;
   post_net(r);
   post_settle_entries(r);

@@ -217,8 +217,9 @@ static struct simple words_at(const struct tokens *t, size_t at) {
   size_t used = 1 + number_goes_on(t, at + 1, &value);
   struct simple more = fraction_after(t, at + used);
   if (more.fault != QUANTITY_FINE) return more;
-  bool article = phrase_at(t, at, "a") + phrase_at(t, at, "an") > 0 && phrase_at(t, at + used, "and") == 0;
-  if (article && more.tokens > 0) value = 0; /* "a 1/4 teaspoon" */
+  bool article = span_is(t->item[at].word, "a") || span_is(t->item[at].word, "an"); /* "a 1/4 cup" is no more than that */
+  if (article && more.tokens > 0 && (is_kind(t, at + used, TOKEN_NUMBER) || is_kind(t, at + used, TOKEN_FRACTION)))
+    value = 0;
   return (struct simple){QUANTITY_FINE, value + (more.tokens > 0 ? more.value : 0), used + more.tokens};
 }
 

@@ -282,13 +282,35 @@ static bool is_of_the_last_one(const struct tokens *t, size_t at) {
 /* "Weighs 36 now but should be 34": no unit, and among grams kilograms. */
 static size_t bare_weight_at(struct post_reader *r, const struct tokens *t, size_t at, double *kg) {
   static const double LEAST_KG = 2, MOST_KG = 90;
-  struct quantity q = at > 0 && is_number(t, at) && says(t, at - 1, "weighs weighing") ? quantity_at(t, at) : (struct quantity){0};
+  struct quantity q =
+      at > 0 && is_number(t, at) && says(t, at - 1, "weighs weighing") ? quantity_at(t, at) : (struct quantity){0};
   size_t behind = at + q.tokens;
   bool ends = behind >= t->count || t->item[behind].kind == TOKEN_MARK || says_a(t, behind, CLASS_BEHIND_BARE_WEIGHT);
-  if (q.tokens == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !ends || !(q.low >= LEAST_KG && q.low <= MOST_KG)) return 0;
+  if (q.tokens == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !ends || !(q.low >= LEAST_KG && q.low <= MOST_KG))
+    return 0;
   if (r->weight_kg > 0) return 0;
   *kg = q.low;
   return q.tokens;
+}
+
+/* "21 kg." alone, and the text tells no other weight: of the animal. */
+void post_take_lone_weight(struct post_reader *r) {
+  for (size_t i = 0; i < r->heard_count && !(r->weight_kg > 0); i++) {
+    enum { FEW = 4 };
+    struct tokens t = post_tokens(r, r->heard[i].text);
+    double kg;
+    size_t used = t.count > FEW ? 0 : post_weight_at(&t, 0, &kg);
+    bool on_a_day = used > 0 && says(&t, used, "on") && says_a(&t, used + 1, CLASS_DAY_OF_WEEK) && used + 2 == t.count;
+    if (used == 0 || (used < t.count && !on_a_day)) continue;
+    bool fed = false;
+    for (size_t k = 0; k < r->count; k++) fed = fed || (r->item[k].kind != ITEM_GONE && r->item[k].sentence == i + 1);
+    if (fed) continue;
+    r->weight_kg = kg;
+    r->animal_line = r->heard[i].line;
+    r->sentence = r->heard[i].text;
+    post_claim(r, r->heard[i].text, CLAIM_TOLD, 0, 0);
+  }
+  r->sentence = (struct span){"", 0};
 }
 
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
@@ -404,8 +426,10 @@ static void find_age(struct post_reader *r, struct tokens *t) {
 /* "Weight: 13.5 kg", "Neutered: yes", "Species: cat", "Breed: whippet" in lines of their own. */
 static bool told_as_field(struct post_reader *r, struct tokens *t) {
   double kg;
-  if (t->count < 3 || t->count > 8 || !is_mark(t, 1, ':')) return false;
-  if (says(t, 0, "weight bodyweight weighs") && post_weight_at(t, 2, &kg) > 0) {
+  if (t->count < 3 || t->count > 8) return false;
+  size_t of_today = says(t, 0, "present current actual today's") && says(t, 1, "weight") ? 1 : 0;
+  if (!is_mark(t, of_today + 1, ':')) return false;
+  if (says(t, of_today, "weight bodyweight weighs") && post_weight_at(t, of_today + 2, &kg) > 0) {
     if (isnan(r->weight_kg)) r->weight_kg = kg, r->animal_line = r->line;
   } else if (says(t, 0, "neutered spayed castrated neuter desexed fixed") && says(t, 2, "yes y no n")) {
     r->neutered = says(t, 2, "yes y");

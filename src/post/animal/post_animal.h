@@ -25,4 +25,7 @@ bool post_animal(struct post_reader *r, struct tokens *t);
 /* post_never.c: what the owner says is never to be fed, when all is read; asks where it is fed all the same. */
 void post_hear_never(struct post_reader *r);
 
+/* "21 kg." alone, where the text tells no other weight. */
+void post_take_lone_weight(struct post_reader *r);
+
 #endif

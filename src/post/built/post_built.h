@@ -8,6 +8,11 @@
 /* post_pairs.c, post_grid.c, post_interview.c */
 struct span post_pairs(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_columns(struct post_reader *r, struct span text, struct arena *arena);
+
+/* post_column.c: a column told by whose it is or of when; the unit that the text tells of all its numbers, "" none. */
+enum column_of { COLUMN_OF_ANYTHING, COLUMN_OF_NOW, COLUMN_NOT_FED };
+enum column_of post_column_of(struct post_reader *r, struct span text, struct span name);
+const char *post_unit_of_numbers(struct post_reader *r, struct span text);
 struct span post_interview(struct post_reader *r, struct span text, struct arena *arena);
 
 /* post_alias.c: "veg = carrots only"; post_percents.c: a list of shares without signs. */

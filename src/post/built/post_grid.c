@@ -154,17 +154,43 @@ static bool says_enough(struct grid *g) {
 }
 
 /* "Day;chicken;rice;liver", rows of a day or a meal and amounts: is each name but the first a food? */
-static bool names_foods(struct post_reader *r, const struct grid *g) {
+static bool names_foods(struct post_reader *r, struct grid *g) {
+  enum { FOODS_LEAST = 2 };
   struct tokens first = tokens_of(g->column[0].name, r->arena);
   bool fits = g->count >= 3 && (first.count == 0 || any_word(&first, "day days when meal time date weekday"));
+  size_t foods = 0;
+  bool other[CELLS_MOST] = {false};
   for (size_t i = 1; i < g->count && fits; i++) {
     struct tokens t = tokens_of(g->column[i].name, r->arena);
-    fits = t.count > 0 && post_names_food(r, &t, 0, t.count);
+    bool food = t.count > 0 && post_names_food(r, &t, 0, t.count);
+    other[i] =
+        !food && t.count > 0 && any_word(&t, "walk walks walked exercise steps weight poo stool notes note remark remarks");
+    foods += food;
+    fits = food || other[i];
   }
-  return fits;
+  if (!fits || foods < FOODS_LEAST) return false;
+  for (size_t i = 1; i < g->count; i++) g->column[i].is = other[i] ? CELL_OTHER : CELL_WORDS;
+  return true;
 }
 
-static bool head_of(struct post_reader *r, struct span line, struct grid *g) {
+/* "       | Abe | Bea", "   until May | now": the amounts are in the column of the one that is asked about, or of today. */
+static void choose_column(struct post_reader *r, struct span text, struct grid *g) {
+  enum column_of of[CELLS_MOST];
+  size_t fed = 0, open = 0;
+  if (g->mark == ',') return;
+  for (size_t i = 1; i < g->count; i++) {
+    bool told = g->column[i].is != CELL_WORDS && g->column[i].is != CELL_AMOUNT;
+    of[i] = told ? COLUMN_OF_ANYTHING : post_column_of(r, text, g->column[i].name);
+    fed += of[i] == COLUMN_OF_NOW;
+    open += of[i] == COLUMN_OF_ANYTHING;
+  }
+  for (size_t i = 1; i < g->count && fed == 1 && open == 0; i++) {
+    g->column[i].is = of[i] == COLUMN_OF_NOW ? CELL_AMOUNT : CELL_OTHER;
+    if (of[i] == COLUMN_OF_NOW && !g->column[i].unit[0]) g->column[i].unit = post_unit_of_numbers(r, text);
+  }
+}
+
+static bool head_of(struct post_reader *r, struct span text, struct span line, struct grid *g) {
   struct span cell[CELLS_MOST];
   for (const char *mark = "\t|;, "; *mark; mark++) {
     *g = (struct grid){.mark = *mark};
@@ -172,6 +198,7 @@ static bool head_of(struct post_reader *r, struct span line, struct grid *g) {
     g->count = cells_between(line, *mark, cell);
     if (g->count < 2 || !is_row_of_names(cell, g->count, r->arena)) continue;
     for (size_t i = 0; i < g->count; i++) g->column[i] = grid_column_of(cell[i], r->arena);
+    choose_column(r, text, g);
     bool loose = *mark == ',' || *mark == ' '; /* a sentence has commas too */
     g->foods_in_head = names_foods(r, g);
     if (g->foods_in_head) return true;
@@ -383,10 +410,15 @@ static bool write_turned(struct buf *b, const struct span *cell, const struct gr
   bool every = any_word(&t, "daily every all each");
   size_t written = 0;
   if (t.count == 0 || any_word(&t, "total totals sum average")) return false;
-  if (!every) buf_addf(b, "%.*s: ", SPAN_ARG(cell[0]));
+  static const char *const SHORT[] = {"Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"};
+  static const char *const DAY[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+  struct span day = cell[0];
+  for (size_t i = 0; i < COUNT_OF(DAY); i++)
+    if (span_is_fold(cell[0], SHORT[i])) day = span_of(DAY[i]);
+  if (!every) buf_addf(b, "%.*s: ", SPAN_ARG(day));
   for (size_t i = 1; i < g->count; i++) {
     double x;
-    if (is_nothing(cell[i])) continue;
+    if (is_nothing(cell[i]) || g->column[i].is == CELL_OTHER) continue;
     if (written++ > 0) buf_adds(b, ", ");
     bool own = g->column[i].unit[0] && g->column[i].unit[0] != '%'; /* "beef mince 15% fat" */
     struct span unit = span_of(own ? g->column[i].unit : "g");
@@ -423,7 +455,7 @@ struct span post_columns(struct post_reader *r, struct span text, struct arena *
   buf_init(&b, arena, 6 * text.n + 2000);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     struct grid head;
-    if (head_of(r, line, &head)) {
+    if (head_of(r, text, line, &head)) {
       struct lines rest = lines;
       struct span next = {"", 0};
       do {

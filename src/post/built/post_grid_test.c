@@ -42,6 +42,16 @@ static void tables_with_a_head(void **state) {
       {"Dog 16 kg\nDay;beef mince 15% fat;rice;egg\nMon;200;100;\nTue;200;;1\n",
        "200 g beef mince 15% fat, on Monday\n100 g rice, on Monday\n200 g beef mince 15% fat, on Tuesday\n1 egg, on "
        "Tuesday\n"},
+      {"Grams a day, dog 13 kg.\n\n              until Feb   now   per kg\nlamb shoulder    240        0    14.90\n"
+       "duck breast        0      210    19.50\npeas              50       40     3.10\n",
+       "210 g duck breast\n40 g peas\n"},
+      {"Two cats, grams per day. It's Minka I'm asking about (3.8 kg).\n\n            Tiger    Minka\npork loin    60       "
+       "75\n"
+       "turkey       40       30\n",
+       "75 g pork loin"},
+      {"dog, 19 kg\n| day | beef mince | carrot | walk |\n|--|--|--|--|\n| Mo | 250 | 40 | 5 km |\n| Tu | 200 | 0 | 8 km "
+       "|\n",
+       "250 g beef mince, on Monday\n40 g carrot, on Monday\n200 g beef mince, on Tuesday\n"},
       {"| Ingredient | AM | PM |\n|:--|--:|--:|\n| ground turkey | 100 | 90 |\n| sweet potato | 50 | 0 |\n| kale | - | 20 "
        "|\n"
        "dog, 11 kg\n",

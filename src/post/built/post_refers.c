@@ -303,7 +303,8 @@ static bool same_apart(struct post_reader *r, const struct tokens *t, struct spa
     size_t begin = i, from;
     while (begin > 0 && t->item[begin].at.p > days.p) begin--;
     from = begin;
-    while (from > 0 && (is_mark(t, from - 1, ',') || is_mark(t, from - 1, ';') || says(t, from - 1, "and then from"))) from--;
+    while (from > 0 && (is_mark(t, from - 1, ',') || is_mark(t, from - 1, ';') || says(t, from - 1, "and then from")))
+      from--;
     struct tokens before = {t->item, from};
     if (from == begin || from == 0 || !post_any_amount(&before, 0)) continue;
     *out = post_cut_out(r, line, token_begin(t, from), token_begin(t, begin), END);
@@ -431,14 +432,64 @@ static bool that_is_not(struct post_reader *r, const struct tokens *t, struct sp
   return false;
 }
 
+/* The weight of the food that is named at 'food', as it was told before; NULL. */
+static const struct told_food *told_weight_of(struct post_reader *r, struct span before, const struct tokens *t,
+                                              struct span line, size_t at, size_t food, size_t *end) {
+  struct told_food *told = ARENA_NEW(r->arena, struct told_food, TOLD_MOST);
+  *end = post_food_end(r, t, food);
+  if (*end == food) return NULL;
+  for (size_t k = food + 1; k < *end; k++) *end = says(t, k, "as at in") ? k : *end;
+  size_t n = post_told_before(r, before, line, token_begin(t, at), told);
+  const struct told_food *f = post_told_food_of(told, n, t->item[*end - 1].word);
+  return f && f->amount.is_mass && f->amount.low == f->amount.high && !f->past ? f : NULL;
+}
+
+/* "Twice the lamb", "three times the rice", "the turkey as in the morning": so much of a weight that was told. */
+static bool times_the_food(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                           struct span *out) {
+  for (size_t i = 0; i + 1 < t->count; i++) {
+    size_t end, the = i, cut;
+    double times = says(t, i, "twice double") ? 2 : says(t, i, "thrice triple") ? 3 : 1;
+    struct quantity q = times == 1 ? quantity_at(t, i) : (struct quantity){QUANTITY_NONE, 0, 0, 0};
+    if (times > 1) the = i + 1;
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && says(t, i + q.tokens, "times"))
+      times = q.low, the = i + q.tokens + 1;
+    bool more =
+        says(t, i, "another further") && is_number(t, i + 1) && says(t, i + 2, "of"); /* "another 60 of the millet" */
+    if (more) the = i + 3;
+    if (!says(t, the, "the")) continue;
+    if (says(t, the + 1, "same")) the++;
+    const struct told_food *f = told_weight_of(r, before, t, line, i, the + 1, &end);
+    if (!f) continue;
+    cut = end;
+    if (says(t, cut, "as") && says(t, cut + 1, "in at") && !says(t, cut + 2, "least")) {
+      cut += says(t, cut + 2, "the") ? 3 : 2;
+      if (cut >= t->count || !token_is_a(&t->item[cut], CLASS_MEAL)) continue;
+      cut++;
+    }
+    if (times == 1 && cut == end && !more) continue;
+    struct buf b;
+    struct post_amount a = f->amount;
+    a.low = a.high = more ? t->item[i + 1].value : a.low * times;
+    buf_init(&b, r->keep, 200);
+    amount_write(&b, &a, 1);
+    buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, the + 1, end - the - 1)));
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, cut - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 struct span post_refers(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = post_tokens(r, line);
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
-    may = says(&t, i, "ditto idem same also again likewise not as like both each") || is_mark(&t, i, ':');
+    may = says(&t, i, "ditto idem same also again likewise not as like both each twice double thrice times another") ||
+          is_mark(&t, i, ':');
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
-  return same_apart(r, &t, line, &out) || ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
+  return times_the_food(r, before, &t, line, &out) || same_apart(r, &t, line, &out) || ditto_amount(r, &t, line, &out) ||
+                 same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
                  same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
                  as_before(r, &t, line, &out) || same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) ||
                  the_food_again(r, before, &t, line, &out) || same_without(r, &t, line, &out) ||

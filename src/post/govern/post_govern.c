@@ -153,6 +153,23 @@ static size_t meals_of_at(const struct tokens *t, size_t at) {
   return meals ? q.tokens + 2 : 0;
 }
 
+/* "three times the rice", "thrice that" */
+static size_t times_as_much_at(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  size_t behind = says(t, at, "twice thrice") ? at + 1 : at + q.tokens + 1;
+  bool times = says(t, at, "twice thrice") || (q.fault == QUANTITY_FINE && q.low >= 2 && says(t, behind - 1, "times x"));
+  return times && says(t, behind, "the that this") ? behind + 1 - at : 0;
+}
+
+/* "no supper", "skips her breakfast", "nobody does a breakfast" */
+static size_t no_meal_at(const struct tokens *t, size_t at) {
+  enum { FAR = 4 };
+  if (!says(t, at, "no nobody skip skips skipped misses without")) return 0;
+  for (size_t i = at + 1; i < t->count && i < at + FAR && !net_ends_clause(t, i); i++)
+    if (says(t, i, "breakfast brekkie lunch dinner supper tea meal meals food")) return i + 1 - at;
+  return 0;
+}
+
 /* A share that is no food's: "gets 60%". */
 static size_t bare_share_at(const struct tokens *t, size_t at) {
   return is_number(t, at) && is_mark(t, at + 1, '%') && not_an_amount(t, at) == 0 ? 2 : 0;
@@ -190,18 +207,36 @@ static bool tells_again(struct governed *g, size_t at) {
   return false;
 }
 
-/* "5 g seaweed.. no! 0.5 g", "no, sorry": it corrects itself. */
-static bool is_taken_back(const struct governed *g, size_t at) {
+/* "not carrot", "isn't peas": of a food that is counted. */
+static bool takes_a_food_back(struct governed *g, size_t from) {
   const struct tokens *t = &g->n.t;
-  if (!says(t, at, "no nope wait sorry oops")) return false;
-  if (at == 0 && t->count == 1) return true;
-  if (at == 0)
-    return post_any_amount(t, 1) &&
-           (says(t, 1, "its it's it that's") || is_mark(t, 1, ',') || is_number(t, 1) || is_mark(t, 1, '!'));
+  for (size_t i = from; i + 1 < t->count; i++)
+    for (size_t k = 0; k < g->n.r->count && says(t, i, "not isn't isnt wasn't weren't aren't"); k++)
+      if (g->n.r->item[k].kind == ITEM_FOOD && governed_is_food(g, k, i + (says(t, i + 1, "the a any") ? 2 : 1)))
+        return true;
+  return false;
+}
+
+/* "5 g seaweed.. no! 0.5 g", "no, sorry", "oh sorry, it isn't peas": it corrects itself; the tokens of such words. */
+static size_t taken_back_at(struct governed *g, size_t at) {
+  const struct tokens *t = &g->n.t;
+  size_t end = at;
+  if (!says(t, at, "no nope wait sorry oops oh actually")) return 0;
+  while (says(t, end, "no nope wait sorry oops oh actually") || (is_mark(t, end, ',') && end > at)) end++;
+  size_t used = end - at;
+  bool sure = used > 1 || !says(t, at, "oh actually");
+  if (says(t, end, "only just make")) end++;
+  if (g->n.h->corrected) return 0;
+  if (at == 0 && end >= t->count) return sure ? used : 0;
+  if (at == 0) {
+    bool amount =
+        post_any_amount(t, 1) && (says(t, end, "its it's it that's") || end > 1 || is_number(t, 1) || is_mark(t, 1, '!'));
+    return (sure && amount) || takes_a_food_back(g, end) ? used : 0;
+  }
   bool cut = t->item[at - 1].kind == TOKEN_MARK && t->item[at - 1].mark != '(';
-  return g->lines && cut &&
-         (at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK || is_number(t, at + 1) ||
-          says(t, at + 1, "it's its it that's"));
+  bool goes_on = end >= t->count || t->item[end].kind == TOKEN_MARK || quantity_at(t, end).fault == QUANTITY_FINE ||
+                 says(t, end, "it's its it that's");
+  return g->lines && cut && sure && goes_on ? used : 0;
 }
 
 static struct governor governor_at(struct governed *g, size_t at) {
@@ -213,10 +248,12 @@ static struct governor governor_at(struct governed *g, size_t at) {
   if ((w.tokens = bare_share_at(t, at)) > 0) return w.kind = GOVERNS_PART, w;
   if ((w.tokens = meals_of_at(t, at)) > 0) return w.kind = GOVERNS_EACH, w;
   if ((w.tokens = some_of_at(t, at)) > 0) return w.kind = GOVERNS_COUNT, w;
+  if ((w.tokens = no_meal_at(t, at)) > 0) return w.kind = GOVERNS_EXCEPT, w;
+  if ((w.tokens = times_as_much_at(t, at)) > 0) return w.kind = GOVERNS_TIMES, w;
   if ((w.tokens = no_food_at(g, at)) > 0) return w.kind = GOVERNS_NOT, w;
   if (governed_other_eats(g, at)) return w.kind = GOVERNS_OTHER, w.tokens = 1, w;
   if (tells_again(g, at)) return w.kind = GOVERNS_AGAIN, w.tokens = 1, w;
-  if (is_taken_back(g, at)) return w.kind = GOVERNS_EDIT, w.tokens = 1, w.back = at == 0, w;
+  if ((w.tokens = taken_back_at(g, at)) > 0) return w.kind = GOVERNS_EDIT, w.back = at == 0, w;
   struct frequency f = frequency_at(t, at);
   if ((w.tokens = f.tokens) > 0) {
     bool plain = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.other_days && !(f.per_28 > 0);
@@ -229,6 +266,25 @@ static struct governor governor_at(struct governed *g, size_t at) {
   return w;
 }
 
+/* Words that a reader took of a sentence without lines, and of which nothing came: "weekly amounts", "same again at six",
+ * "I make this twice a week" where no batch was heard. */
+static bool is_taken_in_vain(const struct governed *g, const struct governor *w) {
+  struct post_reader *r = g->n.r;
+  bool kind = w->kind == GOVERNS_OFTEN || w->kind == GOVERNS_SAME || w->kind == GOVERNS_EXCEPT || w->kind == GOVERNS_COUNT ||
+              w->kind == GOVERNS_PART || w->kind == GOVERNS_TIMES;
+  if (!kind || g->lines || r->makes_days > 0 || r->makes_meals > 0 || r->meals_a_day > 0 || r->feeds_g > 0 ||
+      r->rotation > 0 || r->fast_days != 0 || r->any_period || r->any_day || r->cooks_days > 0 || r->pot_told)
+    return false;
+  for (size_t i = 0; i < g->n.t.count; i++) /* all of it was told, or a part of it by another reader */
+    if (is_word(&g->n.t, i) && (i < w->at || i >= w->at + w->tokens) && net_claim_at(&g->n, i, CLAIM_TOLD)) return false;
+  if (says_in(&g->n.t, 0, g->n.t.count, "never ditto likewise") ||
+      (w->kind == GOVERNS_EXCEPT && !says(&g->n.t, w->at, "not")))
+    return false;
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].sentence == g->n.number || post_tells_often(r, &r->item[i])) return false;
+  return true;
+}
+
 /* The most telling of the words that nobody used; kind NOTHING: none. */
 static struct governor unused_in(struct governed *g) {
   struct governor found = {.kind = GOVERNS_NOTHING};
@@ -236,7 +292,8 @@ static struct governor unused_in(struct governed *g) {
     struct governor w = governor_at(g, i);
     i += w.tokens > 0 ? w.tokens : 1;
     if (w.kind == GOVERNS_NOTHING || (found.kind != GOVERNS_NOTHING && w.kind >= found.kind)) continue;
-    if (governed_is_told(g, w.at) || governed_is_used(g, &w) || !governed_reach(g, &w)) continue;
+    if ((governed_is_told(g, w.at) && !is_taken_in_vain(g, &w)) || governed_is_used(g, &w) || !governed_reach(g, &w))
+      continue;
     bool only = governed_is_only(&g->n.t, &w);
     if (!only && (w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w)) {
       if (found.kind == GOVERNS_OFTEN && governed_is_told(g, found.at)) found.kind = GOVERNS_NOTHING; /* its days */

@@ -49,6 +49,18 @@ struct governed {
   bool reach[POST_MOST_ITEMS + 2]; /* items that a governor of it may change */
 };
 
+/* One of the words in [from, to). */
+static inline bool says_in(const struct tokens *t, size_t from, size_t to, const char *words) {
+  for (size_t i = from; i < to && i < t->count; i++)
+    if (says(t, i, words)) return true;
+  return false;
+}
+
+/* "breakfast", "supper", "the evening meal": and no treat. */
+static inline bool governs_main_meal(const struct tokens *t, size_t at) {
+  return says(t, at, "breakfast brekkie brekky lunch dinner supper tea meal meals bowl morning evening noon midday night");
+}
+
 /* post_eater.c: does another animal than the one that is asked about eat here, by its name? */
 bool governed_other_eats(struct governed *g, size_t at);
 
@@ -62,13 +74,15 @@ bool governed_is_only(const struct tokens *t, const struct governor *w);
 /* The counted line around the token; NULL. */
 const struct claim *governed_line(const struct governed *g, size_t at);
 
-/* Is it told before the token 'to' that something is fed on some days alone? */
-bool net_tells_some_days(const struct tokens *t, size_t to);
+/* post_governed.c: "two meals a day, each one 100 g of turkey", where the lines say a day; days of the week, but not all,
+ * before 'to'. */
+bool governed_each_of_meals(struct governed *g);
+bool governed_some_days(const struct tokens *t, size_t to);
 
 /* Has a reader used the word for what it says? */
 bool governed_is_used(struct governed *g, const struct governor *w);
 
-/* Is the word at 'at' the name of this item's food? Of "beef mince" "mince" is. */
+/* post_reach.c: is the word at 'at' the name of this item's food? Of "beef mince" "mince" is. */
 bool governed_is_food(const struct governed *g, size_t item, size_t at);
 /* So, or the kind that the food is of: "meat" of beef mince (data/food_groups.tsv). */
 bool governed_is_meant(const struct governed *g, size_t item, size_t at);

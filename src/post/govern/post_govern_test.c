@@ -40,7 +40,17 @@ static void what_nobody_used_is_asked(void **state) {
       {"Collie, 20 kg.\nRecipe A:\n300 g beef heart\nRecipe B:\n300 g lamb heart", "Recipe A",
        "300 g (90-300 g) beef heart"},
       {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nShe never finishes it, so some food is left over.", "never finishes",
-       "counted whole"}};
+       "counted whole"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nDivide by three.", "Divide by three", "300 g (150-600 g) beef heart"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThis is what two of them eat.", "two of them",
+       "300 g (150-600 g) beef heart"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThat was last year.", "was last year",
+       "beef heart  # counted as fed today"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nIn ounces, not grams.", "In ounces", "counted as it stood before"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nWeekends off.", "Weekends off", "beef heart  # counted every day"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThe rice is mine.", "is mine", "100 g (20-100 g) rice"},
+      {"Collie, 20 kg.\nBreakfast 100 g cod.\nSupper 110 g beef.\nOn Wednesdays I work late and there is no supper.",
+       "no supper", "counted every day"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
     struct post post = read_text(ROW[i].post, &arena);
@@ -60,7 +70,9 @@ static void what_changes_nothing_is_not(void **state) {
       "Collie, 20 kg. He used to be so thin.\n300 g beef heart\n\nHalf of it in the morning, half at night.",
       "Collie, 20 kg.\n300 g beef heart\n75 g each of carrots and peas\nNo onions, no garlic.",
       "Collie, 20 kg. Vet checks him every six months, the rest of the family loves him.\n300 g beef heart",
-      "Collie, 20 kg, 5 yrs.\n300 g beef mince (80/20)\n100 g rice\nSplit over two meals."};
+      "Collie, 20 kg, 5 yrs.\n300 g beef mince (80/20)\n100 g rice\nSplit over two meals.",
+      "Collie, 20 kg. Raw for two years.\n300 g beef heart\nMeat is weighed raw. That's each and every day.",
+      "Collie, 20 kg.\n300 g beef heart\nDinner depends on work."};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
     struct post post = read_text(ROW[i], &arena);
@@ -104,8 +116,27 @@ static void what_can_be_read_is_read(void **state) {
   }
 }
 
+/* What came into no line, or was taken for something else, is said beside the lines that it stands beside. */
+static void lines_beside_what_was_left_are_doubted(void **state) {
+  static const struct {
+    const char *post, *strict;
+  } ROW[] = {{"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "a food stands beside it that came into no line: 'hare'"},
+             {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice", "30 g peas  # counted"},
+             {"Collie, 20 kg. Before we had 250 g beef mince and 100 g pasta. Now 230 g cod.", "230 g cod"},
+             {"Collie, 20 kg. Breakfast 200 g beef. Dinner at six is like breakfast with a few changes.", "200 g beef  #"},
+             {"Collie, 20 kg. Breakfast: 220 g beef. Tea is a copy of breakfast.", "220 g (220-440 g) beef  # counted once"},
+             {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThe total is 700 g.", "another sum than the post tells"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = read_text(ROW[i].post, &arena);
+    if (strstr(post.recipe, ROW[i].strict)) continue;
+    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+    fail();
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {T(what_nobody_used_is_asked), T(what_changes_nothing_is_not),
-                                     T(what_can_be_read_is_read)};
+                                     T(what_can_be_read_is_read), T(lines_beside_what_was_left_are_doubted)};
   return cmocka_run_group_tests_name("post_govern", tests, NULL, NULL);
 }

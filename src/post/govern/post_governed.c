@@ -1,5 +1,4 @@
-/* What a governing word was used for, and which lines it may change. */
-#include "foods/refused.h"
+/* What a governing word was used for. */
 #include "post/govern/post_govern.h"
 
 /* ---- the table ---- */
@@ -99,12 +98,6 @@ static bool often_is_used(struct governed *g, const struct governor *w) {
 
 /* ---- the rest ---- */
 
-static bool says_in(const struct tokens *t, size_t from, size_t to, const char *words) {
-  for (size_t i = from; i < to && i < t->count; i++)
-    if (says(t, i, words)) return true;
-  return false;
-}
-
 /* "half in the morning and half at night": of one day's food. */
 static bool is_of_the_day(const struct tokens *t, size_t from) {
   for (size_t i = from; i < t->count && i < from + 5; i++)
@@ -127,7 +120,7 @@ static bool any_at_each_meal(struct post_reader *r) {
 }
 
 /* "Two meals a day, each one 100 g of turkey": of a meal, where the lines say a day. */
-static bool is_each_of_meals(struct governed *g) {
+bool governed_each_of_meals(struct governed *g) {
   struct post_reader *r = g->n.r;
   if (!(post_meals_said(&g->n.t) > 1)) return false;
   for (size_t i = 0; i < r->count; i++) {
@@ -173,8 +166,9 @@ static bool weighed_is_used(struct governed *g, const struct governor *w, const 
   static const char *const COOKED[] = {"cooked",  "boiled",  "simmered", "steamed", "baked",
                                        "roasted", "poached", "fried",    "grilled"};
   const struct tokens *t = &g->n.t;
-  if (!line) return false;
-  if (!says_in(t, w->at, w->at + w->tokens, "cooked after")) return true;
+  bool cooked = says_in(t, w->at, w->at + w->tokens, "cooked after");
+  if (!line) return !cooked && says_in(t, 0, t->count, "meat meats fish"); /* as they are taken without a word */
+  if (!cooked) return true;
   for (size_t i = 0; i < COUNT_OF(COOKED); i++)
     if (line_says(g, line, span_of(COOKED[i]))) return true;
   return false;
@@ -227,6 +221,9 @@ static bool count_is_used(const struct governed *g, const struct governor *w) {
   const struct tokens *t = &g->n.t;
   const struct post_reader *r = g->n.r;
   double n = quantity_at(t, w->at).low;
+  bool told = r->makes_days > 0 || r->makes_meals > 0 || r->any_period; /* "for a week" */
+  for (size_t i = 0; i < r->count && !(n > 0); i++) told = told || post_tells_often(g->n.r, &r->item[i]);
+  if (!(n > 0) && told) return true;
   size_t near = w->at > 3 ? w->at - 3 : 0;
   bool days = says_in(t, w->at, w->at + w->tokens, "days weeks months");
   if (days && w->at > 0 && says(t, w->at - 1, "since last past")) return true;
@@ -241,7 +238,7 @@ bool governed_is_only(const struct tokens *t, const struct governor *w) {
 }
 
 /* Days of the week, but not all, before 'to'. */
-bool net_tells_some_days(const struct tokens *t, size_t to) {
+bool governed_some_days(const struct tokens *t, size_t to) {
   for (size_t i = 0; i < to; i++) {
     struct frequency f = frequency_at(t, i);
     if (f.tokens > 0 && f.times_per_28 > 0 && f.times_per_28 < CALENDAR_DAYS) return true;
@@ -281,7 +278,7 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
   case GOVERNS_WEIGHED:
     return weighed_is_used(g, w, line);
   case GOVERNS_EACH:
-    if (g->lines && is_each_of_meals(g)) return false;
+    if (g->lines && governed_each_of_meals(g)) return false;
     return r->for_one || r->pot_part > 0 || r->makes_days > 0 || r->makes_meals > 0 || (!(r->animals > 1) && line != NULL);
   case GOVERNS_TIMES:
     return doubled_is_told(g, w) || (r->rotation > 1 && phrase_of(t, w->at, CLASS_AT_EVERY_TURN) > 0) ||
@@ -290,15 +287,19 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
   case GOVERNS_RATE:
     return r->feeds_percent > 0 || r->feeds_g > 0;
   case GOVERNS_OTHER:
-    return !line || r->pot_told || r->pot_part > 0;
+    return (!line && w->tokens == 1) || r->pot_told || r->pot_part > 0; /* "the rice is mine" */
   case GOVERNS_EXCEPT:
     return says_in(t, w->at > 5 ? w->at - 5 : 0, w->at, "no nothing none anything not without never");
   case GOVERNS_EDIT:
     return says(t, w->at, "edit edited update ps") && g->lines;
   case GOVERNS_INSTEAD:
     if (governed_is_only(t, w))
-      return !net_tells_some_days(t, says_in(t, w->at, w->at + w->tokens, "nothing") ? t->count : w->at);
+      return !governed_some_days(t, says_in(t, w->at, w->at + w->tokens, "nothing") ? t->count : w->at);
     return says(t, w->at, "instead") && says_in(t, w->at, w->at + w->tokens + 2, "nothing");
+  case GOVERNS_TURNS: /* "we alternate", and the lines do */
+    for (size_t i = 0; i < r->count && !g->lines; i++)
+      if (r->item[i].kind == ITEM_FOOD && post_tells_often(g->n.r, &r->item[i])) return true;
+    return false;
   case GOVERNS_LABEL:
     return g->n.r->rotation > 1 || !several_labels(g);
   case GOVERNS_DATED:
@@ -306,177 +307,4 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
   default:
     return false;
   }
-}
-
-/* ---- which lines ---- */
-
-/* What a word can say of foods that stand in other sentences, and are not named in its own. */
-static bool reaches_far(enum governs kind) {
-  switch (kind) {
-  case GOVERNS_PART:
-  case GOVERNS_COUNT:
-  case GOVERNS_EACH:
-  case GOVERNS_TIMES:
-  case GOVERNS_RATE:
-  case GOVERNS_WEIGHED:
-  case GOVERNS_EDIT:
-  case GOVERNS_OTHER:
-  case GOVERNS_VARY:
-  case GOVERNS_OFTEN:
-  case GOVERNS_SAME:
-    return true;
-  default:
-    return false;
-  }
-}
-
-bool word_is_filler(struct span word) { return word.n < 3 || is_chatter(word) || is_a(word, CLASS_BESIDE_A_FOOD); }
-
-bool governed_is_food(const struct governed *g, size_t item, size_t at) {
-  const struct post_reader *r = g->n.r;
-  const struct claim *line = governed_line(g, at);
-  struct span word = g->n.t.item[at].word;
-  bool own = line && item >= line->first && item < line->last;
-  return !own && !word_is_filler(word) &&
-         (net_has_word(r->item[item].words, word) || net_has_word(span_of(r->item[item].text), word));
-}
-
-bool governed_is_meant(const struct governed *g, size_t item, size_t at) {
-  const struct post_reader *r = g->n.r;
-  const struct claim *line = governed_line(g, at);
-  bool own = line && item >= line->first && item < line->last;
-  struct span word = g->n.t.item[at].word;
-  if (governed_is_food(g, item, at)) return true;
-  return !own && net_is_kind(word) && food_is_refused(r->lib, r->item[item].food, "", word, r->arena);
-}
-
-/* The first words behind "instead of" or "no" that name the food of another line, or its kind. */
-static bool reach_behind(struct governed *g, const struct governor *w) {
-  enum { FAR = 5 };
-  struct post_reader *r = g->n.r;
-  bool any = false;
-  for (size_t i = w->at; i < g->n.t.count && i < w->at + w->tokens + FAR && !any; i++) {
-    if (i >= w->at + w->tokens && net_ends_clause(&g->n.t, i)) break;
-    for (size_t k = 0; k < r->count && is_word(&g->n.t, i); k++)
-      if (r->item[k].kind == ITEM_FOOD && governed_is_meant(g, k, i)) g->reach[k] = any = true;
-  }
-  return any;
-}
-
-static bool is_on_some_days(struct post_reader *r, const struct item *item) {
-  struct tokens t = post_tokens(r, span_of(item->text));
-  return net_tells_some_days(&t, t.count);
-}
-
-/* Of a kind of food ("no meat on Fridays") only where its days are told: "no meat" by itself is no line's. */
-static bool reach_of_mentions(struct governed *g, const struct governor *w) {
-  struct post_reader *r = g->n.r;
-  bool any = (w->kind == GOVERNS_NOT || w->kind == GOVERNS_EXCEPT) && net_tells_some_days(&g->n.t, g->n.t.count) && reach_behind(g, w);
-  for (size_t i = 0; i < g->n.t.count; i++) {
-    if (governed_is_told(g, i) || governed_line(g, i)) continue;
-    size_t used = post_mention_at(r, &g->n.t, i);
-    if (used == 0) continue;
-    struct span head = g->n.t.item[i + used - 1].word;
-    for (size_t k = 0; k < r->count && !net_is_kind(head); k++) {
-      if (r->item[k].kind != ITEM_FOOD || !net_item_is(&g->n, &r->item[k], i, used)) continue;
-      g->reach[k] = any = true;
-    }
-    i += used - 1;
-  }
-  return any;
-}
-
-/* "potato instead of the pasta", and no line is of pasta: nothing else is left out by it. */
-static bool names_no_line(struct governed *g, const struct governor *w) {
-  enum { FAR = 4 };
-  const struct tokens *t = &g->n.t;
-  size_t behind = w->at + w->tokens;
-  if (!says(t, behind, "of") && !says(t, behind - 1, "of than")) return false;
-  for (size_t i = behind; i < t->count && i < behind + FAR && !net_ends_clause(t, i); i++) {
-    size_t used = post_mention_at(g->n.r, t, i);
-    if (used > 0) return !net_is_kind(t->item[i + used - 1].word) && !says_a(t, i + used - 1, CLASS_MINCED);
-  }
-  return false;
-}
-
-/* What is replaced: the food that is named, else what is fed every day in other sentences. */
-static void reach_of_instead(struct governed *g, const struct governor *w) {
-  struct post_reader *r = g->n.r;
-  memset(g->reach, 0, sizeof g->reach);
-  if (reach_behind(g, w) || names_no_line(g, w)) return;
-  for (size_t i = 0; i < r->count; i++)
-    g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
-                  !(governed_is_only(&g->n.t, w) ? is_on_some_days(r, &r->item[i]) : post_tells_often(r, &r->item[i]));
-}
-
-/* How often, and hardly a word besides: of what stands before it. */
-static bool is_short(const struct tokens *t, const struct governor *w) {
-  return w->kind == GOVERNS_OFTEN && t->count <= w->tokens + 2;
-}
-
-/* "My other dog gets ..." */
-static bool tells_of_another_one(const struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++)
-    if (says(t, i, "other another second") && says_a(t, i + 1, CLASS_ANOTHER_ONE)) return true;
-  return false;
-}
-
-static bool is_counted(const struct post_reader *r, const struct claim *line) {
-  for (size_t i = line->first; i < line->last && i < r->count; i++)
-    if (r->item[i].kind == ITEM_FOOD) return true;
-  return false;
-}
-
-bool governed_reach(struct governed *g, const struct governor *w) {
-  struct post_reader *r = g->n.r;
-  const struct tokens *t = &g->n.t;
-  const struct claim *line = governed_line(g, w->at);
-  bool open = false;
-  memset(g->reach, 0, sizeof g->reach);
-  if (!g->lines && tells_of_another_one(t)) return false;
-  if (line && w->kind == GOVERNS_PART && !is_counted(r, line)) line = NULL; /* "on half rations plus a scoop of ..." */
-  if (w->kind == GOVERNS_LABEL) {
-    for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].line >= g->n.h->line;
-  } else if (w->back) {
-    for (size_t i = 0; i < r->count; i++)
-      g->reach[i] = r->item[i].sentence + 1 == g->n.number && r->item[i].line == g->n.h->line;
-  } else if (line) {
-    for (size_t i = line->first; i < line->last && i < r->count; i++) g->reach[i] = true;
-  } else if (!g->lines && w->kind == GOVERNS_DATED) {
-    return false;
-  } else if (!g->lines) {
-    const char *why = not_fed(t);
-    bool asks = t->count > 0 && is_mark(t, t->count - 1, '?');
-    if (asks || is_of_another(t) || (why && why != NOT_FED_PAST) || says_in(t, 0, t->count, "would could")) return false;
-    if (is_short(t, w)) { /* "Twice daily." */
-      for (size_t i = 0; i < r->count; i++)
-        g->reach[i] = r->item[i].sentence <= g->n.number && !post_tells_often(r, &r->item[i]);
-    } else if (!reach_of_mentions(g, w)) {
-      if (!reaches_far(w->kind) || why || !holds_a(t, 0, t->count, CLASS_ABOUT_FEEDING) ||
-          holds_a(t, 0, t->count, CLASS_ABOUT_THE_ANIMAL))
-        return false;
-      for (size_t i = 0; i < r->count; i++) g->reach[i] = true;
-    }
-  } else {
-    for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].sentence == g->n.number;
-  }
-  if (w->kind == GOVERNS_AGAIN && line)
-    for (size_t k = 0; k < line->first; k++)
-      for (size_t i = w->at; i < t->count && governed_line(g, i) == line; i++)
-        g->reach[k] =
-            g->reach[k] || r->item[k].food == r->item[line->first].food || (is_word(t, i) && governed_is_food(g, k, i));
-  if (w->kind == GOVERNS_NOT) memset(g->reach, 0, sizeof g->reach);
-  if (w->kind == GOVERNS_NOT) reach_behind(g, w);
-  if (w->kind == GOVERNS_INSTEAD) reach_of_instead(g, w);
-  bool of_meal =
-      w->kind == GOVERNS_TIMES && line &&
-      (says_in(t, w->at, w->at + w->tokens, "meal meals bowl") ||
-       says_in(t, w->at + w->tokens, w->at + w->tokens + 2, "portion portions rations amounts everything quantities"));
-  if (of_meal || (w->kind == GOVERNS_EACH && g->lines && is_each_of_meals(g)))
-    for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].sentence == g->n.number;
-  for (size_t i = 0; i < r->count; i++) {
-    g->reach[i] = g->reach[i] && r->item[i].kind == ITEM_FOOD;
-    open = open || (g->reach[i] && !r->item[i].doubted);
-  }
-  return open;
 }

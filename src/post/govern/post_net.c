@@ -22,7 +22,7 @@ struct gap {
 static bool is_told_elsewhere(struct net *n, size_t at, size_t tokens) {
   struct post_reader *r = n->r;
   if (!net_is_kind(n->t.item[at + tokens - 1].word) && any_item_is(n, 0, r->count, at, tokens)) return true;
-  if (tokens == 1 && at > 0 && says(&n->t, at - 1, "no") && net_tells_some_days(&n->t, n->t.count)) /* "no meat on Fridays" */
+  if (tokens == 1 && at > 0 && says(&n->t, at - 1, "no") && governed_some_days(&n->t, n->t.count)) /* "no meat on Fridays" */
     for (size_t i = 0; i < r->count; i++)
       if (r->item[i].kind == ITEM_FOOD && food_is_refused(r->lib, r->item[i].food, "", n->t.item[at].word, r->arena))
         return true;
@@ -199,6 +199,36 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* "veal, minced 170 g", of which "minced" alone came into a line: the line right beside a food that came into none. */
+static void doubt_beside(struct net *n, const struct gap *g) {
+  struct post_reader *r = n->r;
+  size_t before = g->from, behind = g->to;
+  if (!g->food || g->amount || g->beside) return;
+  while (before > 0 && (is_mark(&n->t, before - 1, ',') || says(&n->t, before - 1, "and or with"))) before--;
+  while (is_mark(&n->t, behind, ',') || says(&n->t, behind, "and or with")) behind++;
+  const struct claim *line[2] = {before > 0 ? net_claim_at(n, before - 1, CLAIM_LINE) : NULL,
+                                 net_claim_at(n, behind, CLAIM_LINE)};
+  const char *note = quoted_in(r, "a food stands beside it that came into no line: '%.*s'", words_around(n, g));
+  for (int i = 0; i < 2; i++)
+    for (size_t k = line[i] ? line[i]->first : r->count; k < r->count && k < line[i]->last; k++) post_doubt(r, k, note);
+}
+
+/* "sorry not carrot, parsnip": what is denied is counted. */
+static bool takes_back_a_line(struct net *n, size_t from, size_t to) {
+  struct post_reader *r = n->r;
+  bool any = false;
+  if (!says(&n->t, from, "not isn't isnt wasn't wasnt aren't weren't")) return false;
+  for (size_t i = from; i < to; i++) {
+    size_t used = post_mention_at(r, &n->t, i);
+    for (size_t k = 0; k < r->count && used > 0 && !net_is_kind(n->t.item[i + used - 1].word); k++)
+      if (r->item[k].kind == ITEM_FOOD && net_item_is(n, &r->item[k], i, used)) {
+        post_doubt(r, k, quoted_in(r, "counted, though the post says '%.*s'", n->h->text));
+        any = true;
+      }
+  }
+  return any;
+}
+
 /* "he doesnt get milk any more": all of that is told when the food is. */
 static void claim_denial(struct net *n, const struct gap *g) {
   size_t from = g->from, to = g->to;
@@ -206,6 +236,7 @@ static void claim_denial(struct net *n, const struct gap *g) {
     if (says_a(&n->t, i, CLASS_DENYING)) from = i;
   if (says(&n->t, to, "any") && says(&n->t, to + 1, "more longer")) to += 2;
   if (says(&n->t, to, "anymore")) to++;
+  if (takes_back_a_line(n, from, g->from)) return;
   post_claim(n->r, tokens_span(&n->t, from, to - from), CLAIM_TOLD, 0, 0);
 }
 
@@ -315,10 +346,12 @@ static void tell(struct net *n, const struct gap *g) {
       post_ask(r, 3, "What is fed in the place of what, and how much, in '%.*s'?", SPAN_ARG(post_quote(r, n->h->text)));
   } else if (fed && g->food && (g->amount || n->fed || is_listed(n) || under_a_day(r, &n->t) || is_fragment(n, g))) {
     bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
+    doubt_beside(n, g);
     if (!danger)
       post_ask(r, g->amount ? 3 : 2, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, text)));
   } else {
     post_note(r, post_own_words(r, text), why);
+    if (fed) doubt_beside(n, g);
     if (denied) claim_denial(n, g);
     if (fed && (g->food || g->amount) && (n->has || g->amount) && !is_portion_of_batch(n, g))
       post_ask(r, 1.5, g->food ? "Is '%.*s' fed as well? How much, and how often?" : "Which food is meant by '%.*s'?",
@@ -343,7 +376,10 @@ static void hear_again(struct net *n) {
   double meals = post_meals_said(&n->t);
   if (meals > 1) n->r->meals_heard = n->r->meals_heard > 0 && n->r->meals_heard != meals ? (double)NAN : meals;
   net_doubt_lines(n);
-  if (net_correct(n) || net_replaced(n)) return;
+  if (net_correct(n) || net_replaced(n)) {
+    n->r->heard[n->number - 1].corrected = true;
+    return;
+  }
   size_t count = find_gaps(n, gap);
   for (size_t i = 0; i < count; i++) tell(n, &gap[i]);
 }

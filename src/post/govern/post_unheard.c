@@ -38,6 +38,8 @@ static bool tells_feeding(const struct tokens *t, size_t from, size_t to) {
     given = given || (says(t, i, "gives give slips slip sneaks sneak feeds feed hands hand throws throw") && to_him);
     eats = eats || verb;
     given = given || (verb && i + 1 < to && says(t, i + 1, "whatever anything odds scraps"));
+    given = given || (says(t, i, "also") && i + 2 < to && says(t, i + 1, "gets has eats takes") &&
+                      says(t, i + 2, "a an half some one another two three quarter"));
     timed = timed || frequency_at(t, i).tokens > 0 || (is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL));
     content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !token_is_a(&t->item[i], CLASS_CHATTER) &&
                           !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) &&
@@ -95,6 +97,23 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   return feeds_in_line(r, g->n.h->line - 1) || feeds_in_line(r, g->n.h->line + 1);
 }
 
+/* "Sun: whatever is left of our roast, chook mostly": what is fed on a day, or at a meal, and nobody took a word of it. */
+static bool stands_under_a_day(struct governed *g, size_t from, size_t to) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  const char *day;
+  size_t used = from == 0 ? post_day_prefix(r, t, &day) : 0;
+  if (from == 0 && used == 0) used = post_meal_prefix(t);
+  if (used > 0 && is_mark(t, used, ':')) used++;
+  if (used == 0 || !is_mark(t, used - 1, ':') || used >= to || says_in(t, used, to, "fasting fast fasts nothing"))
+    return false;
+  for (size_t i = used; i < to; i++)
+    if (is_word(t, i) && t->item[i].word.n > 2 && !token_is_a(&t->item[i], CLASS_CHATTER) &&
+        !is_a(t->item[i].word, CLASS_EVERYDAY) && !holds_a(t, i, i + 1, CLASS_ABOUT_THE_ANIMAL))
+      return !holds_a(t, used, to, CLASS_ABOUT_THE_ANIMAL);
+  return false;
+}
+
 static void tell(struct governed *g, size_t from, size_t to) {
   struct post_reader *r = g->n.r;
   struct span text = tokens_span(&g->n.t, from, to - from);
@@ -115,7 +134,8 @@ void tell_unheard(struct governed *g) {
     for (; to < t->count && !(to > from && net_ends_clause(t, to)); to++) heard = heard || is_heard(g, to);
     size_t first = net_ends_clause(t, from) ? from + 1 : from;
     if (!heard && first < to && !feeds_nothing(t, first, to) &&
-        (tells_amount(g->n.r, t, first, to) || tells_feeding(t, first, to) || stands_listed(g, first, to)))
+        (tells_amount(g->n.r, t, first, to) || tells_feeding(t, first, to) || stands_listed(g, first, to) ||
+         stands_under_a_day(g, first, to)))
       tell(g, first, to);
     from = to;
   }

@@ -61,6 +61,18 @@ static bool tells_of_all(const struct net *n) {
   return told;
 }
 
+/* "looks like breakfast except for 60 g of pepper", "120 g of the same meat": of what stands elsewhere. */
+static bool refers_to_a_meal(const struct tokens *t) {
+  bool refers = false, meal = false;
+  for (size_t i = 0; i < t->count; i++) {
+    enum governs kind;
+    refers = refers || (governs_at(t, i, &kind) > 0 && (kind == GOVERNS_SAME || kind == GOVERNS_TIMES));
+    meal = meal || governs_main_meal(t, i) || (says(t, i, "same") && post_any_amount(t, 0)) ||
+           (refers && says(t, i, "meat fish veg mix stuff thing things food"));
+  }
+  return refers && meal;
+}
+
 /* The counted line that the piece goes on with: "They're about 150 g each". */
 static size_t line_before(const struct post_reader *r, const struct net *n, size_t left) {
   if (!says(&n->t, 0, "it it's its they they're theyre they'll that that's thats this these those which")) return r->count;
@@ -97,9 +109,11 @@ static void doubt_by(struct net *n, size_t left, const struct span *head) {
   }
   size_t before = line_before(r, n, left);
   if (before < r->count) post_doubt(r, before, more);
-  if (named || before < r->count || !tells_of_all(n)) return;
+  bool meal = refers_to_a_meal(&n->t);
+  if (!meal && (named || before < r->count || !tells_of_all(n))) return;
   const char *all = beside(r, "counted without what could not be read", text);
-  for (size_t k = 0; k < r->count; k++) post_doubt(r, k, all);
+  for (size_t k = 0; k < r->count; k++)
+    if (!meal || r->item[k].line <= r->left[left].line) post_doubt(r, k, all);
 }
 
 void doubt_by_what_was_left(struct post_reader *r) {

@@ -38,6 +38,7 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
       r->refused_for = d.item[i].code;
       break;
     }
+  if (taken && line.food.n < 12 && is_a(post_tokens(r, line.food).item[0].word, CLASS_EVERYDAY)) return false; /* "same" */
   if (!taken) return false;
   *assumed = assumptions_of(r, &d, &out);
   r->taken_grams = out.grams_fed;

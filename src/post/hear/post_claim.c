@@ -18,7 +18,7 @@ void post_claim_taken(struct post_reader *r, const struct tokens *t) {
 }
 
 void post_hear(struct post_reader *r, struct span text, bool bulleted) {
-  struct heard h = {text, r->line, bulleted, r->claim_count, SIZE_MAX, 0};
+  struct heard h = {text, r->line, bulleted, r->claim_count, SIZE_MAX, 0, false};
   r->sentence = text;
   if (r->heard_count > 0) r->heard[r->heard_count - 1].claim_to = r->claim_count;
   ARENA_PUSH(r->keep, r->heard, r->heard_count, r->heard_cap, h);

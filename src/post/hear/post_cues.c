@@ -60,7 +60,7 @@ static const char *not_fed_heading(const struct tokens *t) {
   for (size_t i = 1; i < t->count && i < 7; i++) {
     if (!is_mark(t, i, ':')) continue;
     for (size_t k = 0; k < i; k++) {
-      if (says_a(t, k, CLASS_HEADING_OF_PAST)) return NOT_FED_PAST;
+      if (phrase_of(t, k, CLASS_HEADING_OF_PAST) > 0) return NOT_FED_PAST;
       if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return NOT_FED_ADVICE;
       if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }

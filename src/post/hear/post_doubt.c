@@ -222,17 +222,34 @@ static bool goes_on_with(const struct net *n, const struct claim *line) {
   return joined;
 }
 
+/* "250 g of beef and 100 g of pasta": does the line go on the list that ends at 'end'? */
+static bool goes_on_from(const struct net *n, const struct claim *line, size_t end) {
+  size_t from, to;
+  if (end == 0 || !range_of(n, line, &from, &to) || from < end) return false;
+  for (size_t i = end; i < from; i++)
+    if (!is_mark(&n->t, i, ',') && !is_mark(&n->t, i, '+') && !is_mark(&n->t, i, '&') && !says(&n->t, i, "and plus with"))
+      return false;
+  return true;
+}
+
 void net_doubt_lines(struct net *n) {
   struct post_reader *r = n->r;
-  enum doubt before = DOUBT_NONE;
+  size_t end = 0; /* of the line that was left out last */
+  enum doubt before = DOUBT_NONE, last = DOUBT_NONE; /* of the line left out last; of the last line */
   doubt_alternatives(n);
   for (size_t c = n->h->claim_from; c < n->claim_to; c++) {
     const struct claim *line = &r->claim[c];
     if (line->kind != CLAIM_LINE) continue;
     enum doubt d = doubt_of(n, line);
-    if (d == DOUBT_NONE && before == DOUBT_PAST && goes_on_with(n, line)) d = before;
-    before = d;
-    if (d == DOUBT_NONE) continue;
+    if (d == DOUBT_NONE && last == DOUBT_PAST && goes_on_with(n, line)) d = last;
+    last = d;
+    size_t from, to;
+    if (d == DOUBT_NONE) {
+      for (size_t i = line->first; goes_on_from(n, line, end) && i < line->last && i < r->count; i++)
+        post_doubt(r, i, post_joined(r, "it stands beside what was left out", DOUBT[before].why));
+      continue;
+    }
+    if (DOUBT[d].why && range_of(n, line, &from, &to)) end = to, before = d;
     struct span quote = post_quote(r, line->text);
     bool any = false;
     for (size_t i = line->first; i < line->last && i < r->count; i++) {
@@ -359,7 +376,9 @@ void post_doubt_total(struct post_reader *r, double grams_a_day) {
   static const double FAR = 0.25;
   double told = r->feeds_g > 0                             ? r->feeds_g
                 : r->feeds_percent > 0 && r->weight_kg > 0 ? 10 * r->feeds_percent * r->weight_kg
-                                                           : 0;
+                : r->total_g > 0 && !r->any_percent && !r->of_mix && !(r->makes_days > 0) && !(r->makes_meals > 0)
+                    ? r->total_g
+                    : 0;
   if (r->feeds_g > 0 && !r->feeds_each && r->pot_part > 0) told *= r->pot_part; /* the foods are those of one */
   bool gaps = false;
   for (size_t i = 0; i < r->count; i++) gaps = gaps || r->item[i].kind == ITEM_UNKNOWN;

@@ -108,7 +108,8 @@ struct heard {
   int line;
   bool bulleted;
   size_t claim_from, claim_to;
-  int in_edit; /* 1: it stands behind an edit's label on its line; -1: it does not; 0: nobody has looked */
+  int in_edit;    /* 1: it stands behind an edit's label on its line; -1: it does not; 0: nobody has looked */
+  bool corrected; /* it put a line above right */
 };
 uint32_t post_hash(struct span text);
 

@@ -130,10 +130,18 @@ bool post_is_settled(struct post_reader *r, const struct token *k) {
   return k->kind == TOKEN_WORD && is_known(r, k) && !is_a(k->word, CLASS_NO_MENTION);
 }
 
+/* "sweetcorn" is no word of the tables, and "sweet corn" is a name. */
+static bool is_name_by_other_words(struct post_reader *r, struct span word) {
+  struct synonyms syn = search_synonyms(&r->lib->image);
+  struct search_words typed = search_split(search_fold(&r->lib->image, word, r->arena));
+  struct search_words meant = search_canonical(&syn, &typed);
+  return typed.count == 1 && meant.count > 1 && search_is_name(r->lib, &meant);
+}
+
 static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
   enum { MOST_WORDS = 3 };
   struct span first = t->item[at].word;
-  if (!is_known(r, &t->item[at])) return 0;
+  if (!is_known(r, &t->item[at])) return first.n > 4 && is_name_by_other_words(r, first) ? 1 : 0;
   size_t most = 1;
   while (most < MOST_WORDS && is_word(t, at + most) && !token_is_a(&t->item[at + most], CLASS_CHATTER) &&
          is_known(r, &t->item[at + most]))

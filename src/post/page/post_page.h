@@ -18,9 +18,9 @@ struct span post_marks(struct span text, struct arena *arena);
 
 /* post_table.c: is it the head of a table? Its row as a line, itself when it is none; and cells with commas between. */
 bool post_rows_without_unit(struct span text); /* is it a table of foods and bare numbers? They are taken as grams. */
-/* The unit of a list of foods with bare numbers ("lamb mince 70", "rice 20 cooked"): "g", "%" where it says so; "" where it is
- * no such list, or nobody can tell. And was the amount of
- * this strict line written without a unit in the line of the text? */
+/* The unit of a list of foods with bare numbers ("lamb mince 70", "rice 20 cooked"): "g", "%" where it says so; "" where it
+ * is no such list, or nobody can tell. And was the amount of this strict line written without a unit in the line of the
+ * text? */
 const char *post_list_without_unit(struct span text);
 bool post_is_bare_of(struct span line, const char *strict);
 bool post_table_head(struct post_reader *r, struct span line);
@@ -46,6 +46,9 @@ struct span post_boxes(struct post_reader *r, struct span text, struct arena *ar
 struct span post_ahead(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_labels_written(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_per_kilo(struct post_reader *r, struct span text, struct arena *arena);
+
+/* post_per_weight.c: a list under "per kg of dog" is written as that of the animal. */
+struct span post_per_weight(struct post_reader *r, struct span text, struct arena *arena);
 
 /* post_wrapped.c: does somebody list without capitals? The next line, with those that go on with it. */
 bool post_lists_small(struct span text, bool *ragged);

@@ -7,8 +7,11 @@
 /* "per kilo of mix:", "for each kg of food:", "to every 100 g"; how many tokens, with the grams of the base; 0. */
 static size_t base_at(const struct tokens *t, size_t at, double *grams) {
   size_t i = at;
-  if (says(t, i, "for to in") && says(t, i + 1, "each every")) i++;
-  if (!says(t, i, "per each every")) return 0;
+  bool each_time =
+      says(t, i, "each every") && says(t, i + 1, "time") && says(t, i + 2, "for"); /* "each time for 100 g of the mix" */
+  if (each_time) i += 2;
+  if (!each_time && says(t, i, "for to in") && says(t, i + 1, "each every")) i++;
+  if (!each_time && !says(t, i, "per each every")) return 0;
   i++;
   struct post_amount a = post_amount_at(t, i);
   bool one = a.tokens == 0 && says(t, i, "kilo kg lb pound");
@@ -52,7 +55,9 @@ struct span post_per_kilo(struct post_reader *r, struct span text, struct arena 
       struct span below;
       struct lines rest = lines;
       bool under = i + used >= t.count; /* a heading */
-      while (under && lines_next(&rest, &below) && trim_blanks(below).n > 0) {
+      bool begun = false;               /* the list stands below an empty line as well */
+      while (under && lines_next(&rest, &below) && (!begun || trim_blanks(below).n > 0)) {
+        begun = begun || trim_blanks(below).n > 0;
         struct tokens own = tokens_of(below, r->arena);
         sum += masses_from(&own, 0, below.p + below.n);
       }

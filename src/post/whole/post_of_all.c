@@ -26,7 +26,7 @@ bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span
   if (t->count > MOST_TOKENS || !post_any_food(r) || r->makes_days > 0) return false;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
-    if (a.tokens > 0 && !a.bare) return false;
+    if (a.tokens > 0 && !a.bare && !a.cannot) return false; /* "one bowl" is none */
     if (says(t, i, "split divided over between")) return false;
     points = points || says_a(t, i, CLASS_POINTS_BACK);
   }
