@@ -266,7 +266,7 @@ static void nearly_and_just_over(void **state) {
       {COLLIE "300 g beef heart, a bit over a cup of cooked rice", "1-1.15 cups cooked rice  #", "'a bit over'", "\n? "},
       {COLLIE "300 g beef heart, a generous cup of cooked rice", "1-1.3 cups cooked rice", "", "\n? "},
       {COLLIE "300 g beef heart, a good 100 g of cooked rice", "100-115 g cooked rice", "'a good'", "\n? "},
-      {COLLIE "300 g beef heart\na generous tablespoon of pumpkin", "1-1.7 tbsp pumpkin", "", "\n? "},
+      {COLLIE "300 g beef heart\na generous tablespoon of pumpkin", "1-1.7 tbsp canned pumpkin", "", "\n? "},
       {COLLIE "300 g beef heart\na scant teaspoon of salmon oil", "0.7-1 tsp salmon oil  #", "'scant'", "\n? "},
       {COLLIE "nearly 200 g beef heart a day", "180-200 g beef heart", "'nearly'", "\n? "},
       {COLLIE "almost 200 g beef heart", "180-200 g beef heart", "'almost'", "\n? "},

@@ -181,6 +181,7 @@ bool post_leave_product(struct post_reader *r, const struct tokens *t, size_t fr
   bool product = false;
   for (size_t i = from; i < to && !product; i++) product = phrase_of(t, i, CLASS_PRODUCT) > 0;
   if (!product || holds_a(t, from, to, CLASS_DENYING) || holds_a(t, from, to, CLASS_NOT_FED_HERE)) return false;
+  while (from + 1 < to && says_a(t, from, CLASS_ARTICLE)) from++;
   struct span said = tokens_span(t, from, to - from);
   post_leave(r, said, "what is in it stands on its label alone", true);
   post_ask(r, 2.5,
