@@ -125,10 +125,8 @@ static bool takes_share_of_animal(struct post_reader *r, struct tokens *t, size_
 /* "Whippet bitch 11 kg, 2.5%:", "31 kg, fed at 3 %": behind a weight, where the sentence names no food. */
 static bool is_share_of_weight(struct post_reader *r, const struct tokens *t, size_t at, const struct post_amount *a) {
   static const double LEAST = 1, MOST = 6;
-  bool fed = at > 0 && says(t, at - 1, "giving feeding feed fed @");
-  double kg = fed && r->weight_kg > 0 ? r->weight_kg : 0;
+  double kg = 0;
   size_t end = at + a->tokens;
-  if (fed && says(t, at + a->tokens, "so which")) end = t->count;
   bool ends = end >= t->count || (t->item[end].kind == TOKEN_MARK && end + 1 >= t->count) || says(t, end, "a per daily raw");
   if (!a->is_percent || !ends || !(a->low >= LEAST && a->low <= MOST) || says(t, end, "fat lean") || says(t, end + 1, "fat"))
     return false;
