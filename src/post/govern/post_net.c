@@ -394,8 +394,9 @@ static bool is_feed(struct post_reader *r, struct span words) {
 static void doubt_names(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || item->words.n == 0) continue;
     bool feed = is_feed(r, item->words); /* "biscuits" are a dog's */
-    if (item->kind != ITEM_FOOD || item->words.n == 0 || (!feed && names_surely(r, item))) continue;
+    if (!feed && names_surely(r, item)) continue;
     const char *name = library_name(r->lib, item->food);
     struct buf b;
     buf_init(&b, r->arena, 400);

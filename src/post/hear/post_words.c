@@ -86,7 +86,7 @@ static int compare_word(struct span a, const uint8_t *b, size_t n) {
 /* The last block that begins with this word or one before it, of those with words of its letter. */
 static size_t block_of(struct span word) {
   size_t low = 0, high = BLOCKS, letter = (unsigned char)word.p[0] - (size_t)'a';
-  if (letter + 1 < COUNT_OF(letter_block)) low = letter_block[letter], high = letter_block[letter + 1] + 1U;
+  if (letter < COUNT_OF(letter_block) - 1) low = letter_block[letter], high = letter_block[letter + 1] + 1U;
   while (high - low > 1) {
     size_t mid = (low + high) / 2;
     struct entry first = entry_at(block_at[mid]);

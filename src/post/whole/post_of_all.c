@@ -23,11 +23,11 @@ static const char *times_a_day(struct post_reader *r, const struct tokens *t) {
 bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text) {
   enum { MOST_TOKENS = 26 };
   bool points = false;
-  if (t->count > MOST_TOKENS || !post_any_food(r) || r->makes_days > 0) return false;
+  if (t->count > MOST_TOKENS || !post_any_food(r) || r->makes_days > 0 || r->makes_meals > 0) return false;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare && !a.cannot) return false; /* "one bowl" is none */
-    if (says(t, i, "split divided over between")) return false;
+    if (says(t, i, "split divided over between into")) return false;
     points = points || says_a(t, i, CLASS_POINTS_BACK);
   }
   bool meals = tells_of_meals(t);
