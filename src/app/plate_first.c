@@ -62,7 +62,7 @@ static const char *first_words(const struct text_edit *e, const struct plate *p,
                                      : "";
   if (p->tuna_g > 0)
     return words_text(e->arena,
-                      "Tuna is no food for every day: the mercury of %s g a day adds up in a cat. So first %s; a portion of tuna "
+                      "Tuna is not a food for every day: the mercury of %s g a day adds up in a cat. So first %s; a portion of tuna "
                       "once a week does no harm, sardines or salmon are other fish.%s",
                       words_whole(e->arena, p->tuna_g), exchanges(e, p), one_day);
   if (p->of_fat > 0)

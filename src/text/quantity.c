@@ -114,22 +114,6 @@ static struct simple digits_at(const struct tokens *t, size_t at) {
   return (struct simple){QUANTITY_FINE, value + (more.tokens > 0 ? more.value : 0), 1 + more.tokens};
 }
 
-/* No word above begins otherwise: most words of a text are done with here. */
-static bool may_be_number(struct span word) {
-  static const char *const BEGINS[26] = {['d' - 'a'] = "doz", ['e' - 'a'] = "eig ele", ['f' - 'a'] = "fif fiv fou for",
-                                         ['h' - 'a'] = "hal", ['n' - 'a'] = "nin",     ['o' - 'a'] = "one",
-                                         ['q' - 'a'] = "qua", ['s' - 'a'] = "sev six", ['t' - 'a'] = "ten thi thr twe two"};
-  if (word.n < 3) return word.n > 0 && word.p[0] == 'a' && (word.n == 1 || word.p[1] == 'n');
-  const char *begin = word.p[0] >= 'a' && word.p[0] <= 'z' ? BEGINS[word.p[0] - 'a'] : NULL;
-  while (begin && begin[0] && (begin[1] != word.p[1] || begin[2] != word.p[2])) begin += begin[3] ? 4 : 3;
-  return begin && begin[0];
-}
-
-bool quantity_may_begin(const struct token *k) {
-  if (k->kind == TOKEN_WORD) return may_be_number(k->word);
-  return k->kind != TOKEN_MARK || k->mark == '-';
-}
-
 /* "two", "thirty", "thirty-one"; 0 when it is none. */
 static double number_word(struct span word) {
   const char *dash = word.n > 5 ? memchr(word.p, '-', word.n) : NULL;

@@ -163,8 +163,6 @@ echo 'Hello all, my 18 kg dog is hungry' >nofood.txt
 for words in 'mend nofood.txt' 'swap nofood.txt beef' 'reply nofood.txt'; do
   expect 3 'food' $words --posted
 done
-printf 'My Dot gets:\n200 g lean ground beef\n2 chicken feet & 1 %%coop kelp\n' >share.txt
-expect 3 'per cent of what' check share.txt --posted --dog 18
 expect 2 'needs an animal' compose freezer.larder
 expect 2 'takes energy|mass' swap good.recipe liver --dog 18 --equal weight
 expect 2 "unknown verb 'chek'; did you mean 'check'" chek good.recipe

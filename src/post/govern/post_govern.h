@@ -86,7 +86,6 @@ bool governed_is_used(struct governed *g, const struct governor *w);
 bool governed_is_food(const struct governed *g, size_t item, size_t at);
 /* So, or the kind that the food is of: "meat" of beef mince (data/food_groups.tsv). */
 bool governed_is_meant(const struct governed *g, size_t item, size_t at);
-bool word_is_filler(struct span word);         /* it names no food: "the", "usual", "skin" */
 size_t governed_date(const struct tokens *t);  /* "2 Feb -": the tokens of a date that a sentence begins with; 0 */
 size_t governed_label(const struct tokens *t); /* the same of "Recipe A:", "Menu 2 -" */
 

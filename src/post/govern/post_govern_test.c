@@ -41,7 +41,6 @@ static void what_nobody_used_is_asked(void **state) {
        "300 g (90-300 g) beef heart"},
       {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nShe never finishes it, so some food is left over.", "never finishes",
        "counted whole"},
-      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nDivide by three.", "Divide by three", "300 g (150-600 g) beef heart"},
       {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThis is what two of them eat.", "two of them",
        "300 g (150-600 g) beef heart"},
       {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThat was last year.", "was last year",
@@ -121,7 +120,7 @@ static void lines_beside_what_was_left_are_doubted(void **state) {
   static const struct {
     const char *post, *strict;
   } ROW[] = {{"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "a food stands beside it that came into no line: 'hare'"},
-             {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice", "30 g peas  # counted"},
+             {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice", "30 g carrots  # corrected in the post"},
              {"Collie, 20 kg. Before we had 250 g beef mince and 100 g pasta. Now 230 g cod.", "230 g cod"},
              {"Collie, 20 kg. Breakfast 200 g beef. Dinner at six is like breakfast with a few changes.", "200 g beef  #"},
              {"Collie, 20 kg. Breakfast: 220 g beef. Tea is a copy of breakfast.", "220 g (220-440 g) beef  # counted once"},

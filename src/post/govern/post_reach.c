@@ -22,8 +22,6 @@ static bool reaches_far(enum governs kind) {
   }
 }
 
-bool word_is_filler(struct span word) { return word.n < 3 || is_chatter(word) || is_a(word, CLASS_BESIDE_A_FOOD); }
-
 bool governed_is_food(const struct governed *g, size_t item, size_t at) {
   const struct post_reader *r = g->n.r;
   const struct claim *line = governed_line(g, at);

@@ -23,6 +23,7 @@ bool net_ends_clause(const struct tokens *t, size_t at);
  * named there? */
 bool net_has_word(struct span text, struct span word);
 bool net_is_kind(struct span word);
+bool word_is_filler(struct span word); /* it names no food: "the", "usual", "skin" */
 bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens);
 
 /* post_doubt.c: lines whose sentence makes them doubtful are left out, or what was assumed is said. */

@@ -45,6 +45,8 @@ bool net_has_word(struct span text, struct span word) {
 
 /* Kinds of food: beside a counted line they say what it is one of. */
 
+bool word_is_filler(struct span word) { return word.n < 3 || is_chatter(word) || is_a(word, CLASS_BESIDE_A_FOOD); }
+
 bool net_is_kind(struct span word) { return is_a(word, CLASS_KIND_OF_FOOD); }
 
 bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens) {

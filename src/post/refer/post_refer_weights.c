@@ -25,7 +25,7 @@ static bool says_in_front(const struct tokens *t, size_t at, enum post_class c) 
   return false;
 }
 
-/* "Trying to get the beagle down from 17 to 14 kg", "she went from 6.1 to 5.2 kilos since spring" */
+/* "Trying to get the beagle down from 17 to 14 kg": it is to weigh less. */
 static void from_to(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   struct span n[2], unit;
@@ -33,21 +33,19 @@ static void from_to(struct story *st, size_t i) {
     size_t used = says(t, k - 1, "from") ? two_weights(t, k, "to", n, &unit) : 0, from = k - 1, end = k + used;
     if (used == 0 || says(t, end, "of") || post_mention_at(st->r, t, end) > 0) continue;
     bool wished = says_in_front(t, k, CLASS_WISHES_WEIGHT);
+    if (!wished) return; /* what was lost unasked is a sign of illness: post_signs.c */
     while (from > 0 && says(t, from - 1, "down up went dropped gone shrunk slimmed has have")) from--;
     struct buf b;
     buf_init(&b, st->r->arena, 200);
-    if (wished)
-      buf_addf(&b, "weighs %.*s %.*s, should be %.*s %.*s", SPAN_ARG(n[0]), SPAN_ARG(unit), SPAN_ARG(n[1]), SPAN_ARG(unit));
-    else
-      buf_addf(&b, "weighs %.*s %.*s", SPAN_ARG(n[1]), SPAN_ARG(unit));
+    buf_addf(&b, "weighs %.*s %.*s, should be %.*s %.*s", SPAN_ARG(n[0]), SPAN_ARG(unit), SPAN_ARG(n[1]), SPAN_ARG(unit));
     size_t first = from; /* "Trying to get", "We want to bring": up to the animal */
-    while (wished && first > 0 && !says(t, first - 1, "the my our him her") && t->item[first - 1].kind != TOKEN_MARK)
+    while (first > 0 && !says(t, first - 1, "the my our him her") && t->item[first - 1].kind != TOKEN_MARK)
       first--;
     bool animal = first > 0 && says(t, first - 1, "the my our");
     if (says(t, end, "since") && is_word(t, end + 1)) end += 2; /* "since spring" */
     refer_between(st, i, from, end, buf_text(&b));
-    if (wished && animal) refer_between(st, i, 0, first, "My ");
-    if (wished && !animal && first > 0) refer_between(st, i, 0, from, "Now ");
+    if (animal) refer_between(st, i, 0, first, "My ");
+    if (!animal && first > 0) refer_between(st, i, 0, from, "Now ");
     return;
   }
 }
