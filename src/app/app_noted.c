@@ -30,6 +30,7 @@ const struct animal *app_animal_as_noted(const struct library *lib, const struct
     if (span_starts_fold(s, "recipe:")) s = span_cut(s, strlen("recipe:"), s.n);
     buf_addf(&b, "%.*s.\n", SPAN_ARG(s));
   }
+  if (animal->healthy && !post_may_tell_of_state(buf_span(&b), arena)) return animal;
   post_read(lib, buf_span(&b), animal, &post, arena);
   return app_animal_of_post(&post, animal, arena);
 }

@@ -67,6 +67,10 @@ extern const char POST_NAMED_ONLY[]; /* why a food that is named was not counted
 
 enum { POST_MOST_BYTES = 256 * 1024 };
 
+/* animal/post_may_tell.c: may the text tell that an animal is young, pregnant, nursing or ill? Where it is false, reading it
+ * as a post tells none of these. */
+bool post_may_tell_of_state(struct span text, struct arena *arena);
+
 /* Always answers. 'given': the animal, where it was told beside the post; it is neither doubted nor asked about then. NULL.
  * Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
 void post_read(const struct library *lib, struct span text, const struct animal *given, struct post *out,

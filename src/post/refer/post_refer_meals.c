@@ -96,7 +96,7 @@ static bool find_frequency(struct story *st, struct feeding *f) {
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     unsigned days;
-    double count;
+    double count = 0;
     size_t at = says(t, 0, "on") ? 1 : 0, day = post_days_named(t, at, &days);
     if (!tells_frequency(t, day > 0 ? at + day : 0, &count)) continue;
     if (day > 0) {
