@@ -86,14 +86,9 @@ static bool same_role(const struct exchange *x, const struct img_food *f, const 
   return cooked == now_cooked || f->state == STATE_UNSTATED || now->state == STATE_UNSTATED;
 }
 
-/* Seasonings are strong in everything, and nobody feeds them by the spoon: they stand in for each other only. */
-static bool is_spice(const struct exchange *x, const struct img_food *f) {
-  return strstr(lib_str(x->lib, f->group), "Spice");
-}
-
 static bool may_offer(const struct exchange *x, uint32_t food, const struct img_food *now, enum species s) {
   const struct img_food *f = library_food(x->lib, food);
-  if (is_spice(x, f) && !is_spice(x, now)) return false;
+  if (food_is_spice(x->lib, f) && !food_is_spice(x->lib, now)) return false; /* they stand in for each other only */
   if (food == x->ration->line[x->s->line].shown_food || (f->flags & FOOD_BONE)) return false;
   if ((f->flags & ODD & ~now->flags) || harmful(x, f, s) || named_harmful(x, food, s)) return false;
   return same_role(x, f, now);

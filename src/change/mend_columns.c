@@ -144,7 +144,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
                           .with = {true, true, supplement},
                           .at_hand = true};
   c.most = fmax(c.most, c.usual);
-  add_column(s, candidate, c);
+  if (!f || !food_is_spice(s->lib, f)) add_column(s, candidate, c);
   c.sign = -1;
   c.cost *= CUT_COSTS;
   c.price = -c.price;

@@ -1,6 +1,7 @@
 #include "foods/library.h"
 
 #include <math.h>
+#include <string.h>
 
 static size_t image_foods(const struct library *lib) { return img_count(&lib->image, IMG_FOODS); }
 
@@ -17,6 +18,10 @@ const struct img_food *library_food(const struct library *lib, uint32_t food) {
   if (food >= image_foods(lib)) return NULL;
   const struct img_food *row = img_rows_of_block(&lib->image, IMG_FOODS, food / BLOCK_FOODS);
   return &row[food];
+}
+
+bool food_is_spice(const struct library *lib, const struct img_food *f) {
+  return strstr(lib_str(lib, f->group), "Spice") != NULL;
 }
 
 /* An own food's texts are plain pointers; an image food's are offsets. */

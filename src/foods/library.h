@@ -43,6 +43,8 @@ size_t library_count(const struct library *lib);
 /* The label of an own food; NULL for a food of the image. */
 const struct own_food *library_own(const struct library *lib, uint32_t food);
 const struct img_food *library_food(const struct library *lib, uint32_t food);
+/* A seasoning, by the group of its table: strong in everything, and fed by the pinch. */
+bool food_is_spice(const struct library *lib, const struct img_food *f);
 const char *library_code(const struct library *lib, uint32_t food);
 const char *library_name(const struct library *lib, uint32_t food);
 const char *library_note(const struct library *lib, uint32_t food);

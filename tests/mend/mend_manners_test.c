@@ -23,6 +23,25 @@ static void an_egg_rather_than_a_capsule(void **state) {
   assert_true(r->answer.found[0].proposal->rather);
 }
 
+/* Seasonings hold much of everything, by the pinch: nobody feeds them by the spoon (common practice). */
+static void a_seasoning_is_not_raised(void **state) {
+  (void)state;
+  static const char *const BOWLS[] = {
+      "400 g chicken thigh, skinless, cooked\n1 cup cooked white rice\n80 g peas, cooked\n1 tbsp olive oil\n3 g ground turmeric\n",
+      "400 g chicken breast, skinless, cooked\n200 g cooked white rice\n2 g dried parsley\n"};
+  struct animal a = dog(28);
+  for (size_t i = 0; i < COUNT_OF(BOWLS); i++) {
+    struct app_mend_request q = request(BOWLS[i], &a);
+    const struct app_mend_answer *r = ask(&q);
+    assert_int_equal(r->answer.count, 1);
+    for (size_t k = 0; k < r->answer.found[0].proposal->count; k++) {
+      const struct mend_change *c = &r->answer.found[0].proposal->change[k];
+      if (c->line < 0 || c->from_g > 5) continue;
+      assert_true(c->to_g <= c->from_g);
+    }
+  }
+}
+
 /* A cat on one food lacks twenty things. Of two tablets, drops, oils and eight traces nobody makes a dinner: few lines do,
  * the owner's food stays, and flesh of the same bird is no other dinner. Six at most is what whoever formulates for owners
  * asks. */
@@ -146,7 +165,7 @@ static void no_portion_is_more_than_twice_the_usual(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(an_egg_rather_than_a_capsule),
-      T(a_cat_on_one_food_gets_few_lines),
+      T(a_seasoning_is_not_raised), T(a_cat_on_one_food_gets_few_lines),
       T(carrots_are_no_liver),
       T(foods_alone_leave_the_dinner),
       T(nothing_is_added_beside_an_unread_premix),

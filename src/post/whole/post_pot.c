@@ -153,6 +153,7 @@ static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
 
 /* "each of them gets", "per dog", "I've already halved it": the amounts are those of one. */
 static bool tells_of_one(const struct tokens *t) {
+  if (t->count > 0 && is_mark(t, t->count - 1, '?')) return false; /* "How much do I give each of them?" */
   for (size_t i = 0; i < t->count; i++)
     if (phrase_at(t, i, "each per day") > 0 || phrase_at(t, i, "each a day") > 0 || phrase_at(t, i, "each daily") > 0 ||
         phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
