@@ -222,6 +222,15 @@ static bool says_product(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* "he also gets some carrots", and not "the little one" */
+static bool begins_vague(const struct tokens *t, size_t first, size_t end) {
+  while (first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_CHATTER) &&
+         !token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT))
+    first++;
+  if (says(t, first, "little") && says(t, first + 1, "one ones girl boy guy lady man dog cat lad lass")) return false;
+  return first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT);
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
   size_t chunk = 0; /* where the words before a bracket begin */
@@ -234,12 +243,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     size_t content = content_words(r, t, i, end);
     if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
     bool has = at < t->count, has_before = now->amount != SIZE_MAX;
-    size_t first = i; /* "he also gets some carrots" */
-    while (first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_CHATTER) &&
-           !token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT))
-      first++;
-    bool vague = first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT) && content > 0;
-    if (vague && says(t, first, "little") && says(t, first + 1, "one ones girl boy guy lady man dog cat lad lass")) vague = false;
+    bool vague = content > 0 && begins_vague(t, i, end);
     bool opens = i > 0 && is_mark(t, i - 1, '(');
     bool starts = i > now->from;
     bool measured = a.is_mass || (a.is_volume && now->value.cannot); /* "a big bowl of oats, about 3 cups cooked" */

@@ -135,40 +135,46 @@ static bool is_share_of_weight(struct post_reader *r, const struct tokens *t, si
   return kg > 0 && !post_names_food(r, t, 0, t->count);
 }
 
+/* "2.5% of body weight", "22 kg and she's fed at 3 % of that", "31 kg, 2.5 %": taken; false: it is no share of a weight. */
+static bool takes_share_of_weight(struct post_reader *r, struct tokens *t, size_t i, const struct post_amount *a) {
+  static const char *const OF_BODY[] = {"of body weight",     "of bodyweight", "body weight", "of her body weight",
+                                        "of his body weight", "bodyweight"};
+  size_t end = i + a->tokens;
+  if (is_share_of_weight(r, t, i, a)) {
+    r->feeds_percent = a->low;
+    take(t, i, a->tokens);
+    return true;
+  }
+  for (size_t k = 0; a->is_percent && k < COUNT_OF(OF_BODY); k++) {
+    if (phrase_at(t, end, OF_BODY[k]) == 0) continue;
+    r->feeds_percent = a->low;
+    take(t, i, a->tokens);
+    take_what_it_comes_to(r, t, end);
+    return true;
+  }
+  if (takes_share_of_animal(r, t, i, a)) return true;
+  bool of_told = a->is_percent && says(t, end, "of") &&
+                 ((says(t, end + 1, "that this") && (end + 2 >= t->count || !is_word(t, end + 2))) ||
+                  (says(t, end + 1, "her his its their the") && says(t, end + 2, "weight wt bodyweight ideal target")) ||
+                  (says(t, end + 1, "ideal target current") && says(t, end + 2, "weight bodyweight")));
+  for (size_t k = 0; of_told && says(t, end + 1, "that this") && k <= i; k++) { /* of the weight told before it */
+    struct post_amount body = post_amount_at(t, k);
+    of_told = k < i;
+    if (body.is_mass) break;
+  }
+  if (!of_told) return false;
+  r->feeds_percent = a->low;
+  take(t, i, a->tokens + 2);
+  return true;
+}
+
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 void post_hear_fed(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || a.low != a.high) continue;
     size_t end = i + a.tokens;
-    if (is_share_of_weight(r, t, i, &a)) {
-      r->feeds_percent = a.low;
-      take(t, i, a.tokens);
-      return;
-    }
-    if (a.is_percent && (phrase_at(t, end, "of body weight") > 0 || phrase_at(t, end, "of bodyweight") > 0 ||
-                         phrase_at(t, end, "body weight") > 0 || phrase_at(t, end, "of her body weight") > 0 ||
-                         phrase_at(t, end, "of his body weight") > 0 || phrase_at(t, end, "bodyweight") > 0)) {
-      r->feeds_percent = a.low;
-      take(t, i, a.tokens);
-      take_what_it_comes_to(r, t, end);
-      return;
-    }
-    if (takes_share_of_animal(r, t, i, &a)) return;
-    bool of_told = a.is_percent && says(t, end, "of") &&
-                   ((says(t, end + 1, "that this") && (end + 2 >= t->count || !is_word(t, end + 2))) ||
-                    (says(t, end + 1, "her his its their the") && says(t, end + 2, "weight wt bodyweight ideal target")) ||
-                    (says(t, end + 1, "ideal target current") && says(t, end + 2, "weight bodyweight")));
-    for (size_t k = 0; of_told && says(t, end + 1, "that this") && k <= i; k++) { /* of the weight told before it */
-      struct post_amount body = post_amount_at(t, k);
-      of_told = k < i;
-      if (body.is_mass) break;
-    }
-    if (of_told) { /* "22 kg and she's fed at 3 % of that" */
-      r->feeds_percent = a.low;
-      take(t, i, a.tokens + 2);
-      return;
-    }
+    if (takes_share_of_weight(r, t, i, &a)) return;
     bool of_weight = a.is_percent && phrase_at(t, end, "of") > 0; /* "2.5 % of his 30 kg" */
     size_t kg = end + (says(t, end + 1, "his her its the a") ? 2 : 1);
     struct post_amount body = of_weight ? post_amount_at(t, kg) : (struct post_amount){0};
