@@ -126,6 +126,10 @@ static void nothing_else_is(void **state) {
                                      "breakfasts", "0", "-",   "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"};
   for (size_t i = 0; i < COUNT_OF(NONE); i++) assert_false(is_a(span_of(NONE[i]), CLASS_MEAL));
   assert_true(is_a(SPAN_LIT("Breakfast"), CLASS_MEAL));
+  for (int c = 1; c < 256; c++) { /* whatever a word begins with: a grave accent stands right before the letters */
+    char word[] = {(char)c, 'q', '\0'};
+    assert_false(is_a(span_of(word), CLASS_MEAL));
+  }
 }
 
 int main(void) {
