@@ -76,7 +76,7 @@ static void small_amounts_are_spoons(void **state) {
     for (size_t k = 0; k < o.count; k++) {
       enum part p = (enum part)library_food(built_library(), o.offer[k].food.line.shown_food)->part;
       if ((p != PART_SUPPLEMENT && p != PART_FAT_OIL) || unit_info[o.text[k].unit].kind == UNIT_KIND_COUNT) continue;
-      double tsp = o.offer[k].least * o.text[k].per_day / o.text[k].unit_g;
+      double grams = o.text[k].unit_g, tsp = grams > 0 ? o.offer[k].least * o.text[k].per_day / grams : 0; /* of grams none */
       if (o.text[k].unit == UNIT_G) {
         assert_true(o.offer[k].most * days >= 0.9);
         weighed++;
