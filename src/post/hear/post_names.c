@@ -160,6 +160,8 @@ size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at)
   struct span first = t->item[at].word;
   struct token *k = &t->item[at];
   if (first.n < 3 || token_is_a(k, CLASS_CHATTER) || token_is_a(k, CLASS_VAGUE_AMOUNT)) return 0;
+  if (at > 0 && token_is_a(k, CLASS_COOKING_VERB_OF_US) && says(t, at - 1, "i we")) return 0; /* "I chuck in 60 g" */
+  if (says(t, at + 1, "sized size")) return 0; /* "pea sized" */
   struct place *p = place_of(r, &t->item[at]);
   if (p->mention != FOUND_NOT_YET && at + p->mention <= t->count) return p->mention;
   size_t n = mention_at(r, t, at);

@@ -143,7 +143,9 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
 static bool food_stands_first(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t behind) {
   size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
   if (before == 0) return false;
-  if (after == 0) return true;
+  size_t rest = behind; /* "taurine 250 mg sprinkled over" */
+  for (size_t used; rest < s->to && (used = phrase_of(t, rest, CLASS_SAYS_NOTHING_NEW)) > 0;) rest += used;
+  if (after == 0 || rest >= s->to) return true;
   if (post_names_food(r, t, s->from, s->amount) && !post_names_food(r, t, behind, s->to) && is_mark(t, behind, '('))
     return true; /* "pork loin 230 g (trimmed)" */
   size_t mark = s->amount > 0 ? s->amount - 1 : 0;

@@ -98,28 +98,49 @@ static void animal_first(struct story *st, size_t i) {
   refer_write(st, i, buf_text(&b));
 }
 
-/* "a tin of sardines on top, 90 g tin in water": the second tin is the weight of the first. */
+/* Behind "tin of": where a comma or bracket tells what one of them weighs: "(the little 90 g tins in water)", ", 90 g tin". */
+struct told_tin {
+  size_t from, end;      /* with its bracket; end 0: nothing is told */
+  struct span grams, in; /* "90 g", "in water" */
+};
+
+static struct told_tin told_tin_behind(const struct tokens *t, size_t food) {
+  for (size_t m = food; m + 2 < t->count; m++) {
+    double grams;
+    size_t at = m + 1, used, end;
+    if (!is_mark(t, m, ',') && !is_mark(t, m, '(')) continue;
+    while (says(t, at, "the those these they're its it's my little lil small big tiny standard usual")) at++;
+    used = refer_grams(t, at, &grams);
+    end = at + used;
+    if (used == 0 || !says(t, end, "tin can tins cans ones one")) continue;
+    struct told_tin told = {m, end + 1, tokens_span(t, at, used), {"", 0}};
+    if (says(t, end + 1, "in")) {
+      size_t packed = phrase_of(t, end + 2, CLASS_PACKED_IN);
+      if (packed > 0) told.in = tokens_span(t, end + 1, packed + 1), told.end = end + 2 + packed;
+    }
+    if (is_mark(t, m, '(') && !is_mark(t, told.end, ')')) return (struct told_tin){0};
+    if (is_mark(t, m, '(')) told.end++;
+    return told;
+  }
+  return (struct told_tin){0};
+}
+
+/* "a tin of sardines on top, 90 g tin in water", "half a tin of tuna (the small 80 g ones)": what is behind is the weight of
+ * the tin that is told before. */
 static void weight_of_tin(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 5 < t->count; k++) {
-    if (!says(t, k + 1, "tin can") || !says(t, k, "a one") || !says(t, k + 2, "of")) continue;
-    for (size_t m = k + 4; m + 2 < t->count; m++) {
-      double grams;
-      size_t used = is_mark(t, m, ',') || is_mark(t, m, '(') ? refer_grams(t, m + 1, &grams) : 0, end = m + 1 + used;
-      if (used == 0 || !says(t, end, "tin can tins cans")) continue;
-      end++;
-      struct span in = {"", 0};
-      if (says(t, end, "in") && says_a(t, end + 1, CLASS_PACKED_IN)) in = tokens_span(t, end, 2), end += 2;
-      if (is_mark(t, m, '(') && is_mark(t, end, ')')) end++;
-      size_t food = post_food_end(st->r, t, k + 3);
-      struct buf b;
-      buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 60);
-      buf_addf(&b, "a %.*s tin of %.*s %.*s %.*s", SPAN_ARG(tokens_span(t, m + 1, used)),
-               SPAN_ARG(tokens_span(t, k + 3, food - k - 3)), SPAN_ARG(in),
-               SPAN_ARG(m > food ? tokens_span(t, food, m - food) : ((struct span){"", 0})));
-      if (food > k + 3) refer_between(st, i, k, end, buf_text(&b));
-      return;
-    }
+    if (!says(t, k + 1, "tin can tins cans") || !says(t, k + 2, "of")) continue;
+    if (!says(t, k, "a one half") && !is_number(t, k) && t->item[k].kind != TOKEN_FRACTION) continue;
+    size_t food = post_food_end(st->r, t, k + 3);
+    struct told_tin told = food > k + 3 ? told_tin_behind(t, food) : (struct told_tin){0};
+    if (told.end == 0) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 60);
+    buf_addf(&b, "%.*s tin of %.*s %.*s %.*s", SPAN_ARG(told.grams), SPAN_ARG(tokens_span(t, k + 3, food - k - 3)),
+             SPAN_ARG(told.in), SPAN_ARG(told.from > food ? tokens_span(t, food, told.from - food) : ((struct span){"", 0})));
+    refer_between(st, i, k + 1, told.end, buf_text(&b));
+    return;
   }
 }
 

@@ -328,6 +328,8 @@ struct span post_written_out(struct post_reader *r, struct span text) {
     t = post_tokens(r, text); /* one bracket a time */
   if (t.count < SENTENCE_MOST_WORDS && post_except_days(r, &t, text, &text)) t = post_tokens(r, text);
   struct span out = text;
+  for (int pills = 0; pills < 3 && t.count < SENTENCE_MOST_WORDS && post_part_of_pill(r, &t, text, &out); pills++)
+    text = out, t = post_tokens(r, text);
   for (int vitamin = 0; vitamin < 3 && t.count < SENTENCE_MOST_WORDS; vitamin++) {
     if (!post_vitamin_written_out(r, &t, text, &out)) break;
     text = out;

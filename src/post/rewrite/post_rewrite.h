@@ -32,6 +32,9 @@ struct span post_rate_written_out(struct post_reader *r, struct span text); /* "
 /* post_slip.c: "1 tin, I mean 2 tins of" as what was meant. */
 struct span post_without_slips(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_part_of_pill.c: "taurine 1/4 of a 1000mg capsule" as "taurine 250 mg". */
+bool post_part_of_pill(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+
 /* post_vitamin.c: "vit D3 drops 5000iu" as "5000 IU vitamin D3". */
 bool post_vitamin_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
