@@ -227,7 +227,6 @@ struct post_reader {
   bool derived;             /* and it is that one that is asked about */
   bool by_weight;           /* the pot is shared out by what each of them weighs */
   double part_of_each;      /* "a third each"; 0 */
-  bool evenly;              /* as much to each of them, however many there are */
   double divided_by;        /* "both together, so halve it": among how many; 0; 1: evenly, among all */
   bool own;                 /* the sentence tells what one gets beside it */
   bool alone;               /* and that the others do not get it */

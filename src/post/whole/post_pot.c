@@ -279,7 +279,6 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
   r->one_pot = r->one_pot || r->by_weight || post_tells_of_pot(t);
   r->they_share = r->they_share || says_they_share(t);
-  post_hear_divided(r, t);
   post_hear_shared(r, t);
   size_t part_before = 0, parts = 0; /* behind the part that was told before in this sentence; how many */
   for (size_t i = 0; i < t->count; i++) {
@@ -351,7 +350,6 @@ static double our_part(const struct post_reader *r, bool *told) {
              (r->they_share && r->part_count > 0);
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;
-  if (r->evenly && r->animals > 1) return 1.0 / r->animals;
   if (r->asked_about.n == 0 && pot) part = part_of_the_named(r);
   if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
   if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);

@@ -1,4 +1,6 @@
-/* How several animals share what is fed: one pot, in halves, evenly, so many ways; and what one of them has alone. */
+/* How several animals share what is fed: one pot, divided among so many, in halves, so many ways; and what one of them has
+ * alone. */
+#include "base/num.h"
 #include "post/whole/post_whole.h"
 
 /* Is it time that is shared, and nobody's pot? "between the two days", "split between morning and evening" */
@@ -19,23 +21,46 @@ bool post_tells_of_pot(const struct tokens *t) {
   return false;
 }
 
-/* "Split evenly", "shared equally between the two pugs", "half goes to each": as much to each of them; how many tokens; 0. */
-static size_t evenly_at(const struct tokens *t, size_t at) {
-  size_t used = phrase_of(t, at, CLASS_SHARED_EVENLY);
-  return used > 0 && !is_of_time(t, at + used) ? used : 0;
+static bool is_asked_or_advised(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (is_mark(t, i, '?') || says(t, i, "should could would might if half-and-half")) return true;
+  return false;
 }
 
-static void hear_evenly(struct post_reader *r, struct tokens *t) {
+static bool is_of_several(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "both together cats dogs them they two three four all pair share pups kitties everything")) return true;
+  return false;
+}
+
+/* "between the two pugs": how many they are. */
+static void count_the_eaters(struct post_reader *r, const struct tokens *t, size_t at) {
+  if (!says(t, at, "between among")) return;
+  at++;
+  if (says(t, at, "the my our both")) at++;
+  struct quantity q = quantity_at(t, at);
+  bool many = q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && q.low == floor(q.low);
+  if (many && !(r->animals > 1)) r->animals = (int)q.low;
+}
+
+/* "Both together, so halve it", "for three cats so a third of it each"; "split evenly", "half goes to each": as much to each of
+ * them, however many there are. */
+static void hear_divided(struct post_reader *r, struct tokens *t) {
+  static const double EVENLY = 1;
+  const char *among;
+  if (!holds_a(t, 0, t->count, CLASS_DIVIDED) || is_asked_or_advised(t)) return;
   for (size_t i = 0; i < t->count; i++) {
-    size_t used = evenly_at(t, i), at = i + used;
-    if (used == 0) continue;
-    if (says(t, at, "between among")) at++;
-    if (says(t, at, "the my our both")) at++;
-    struct quantity q = quantity_at(t, at);
-    bool many = at > i + used && q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && q.low == floor(q.low);
-    if (many && !(r->animals > 1)) r->animals = (int)q.low;
-    r->evenly = r->one_pot = true;
-    size_t from = i > 0 && says(t, i - 1, "and") ? i - 1 : i;
+    double parts;
+    size_t used = meaning_at(t, i, CLASS_DIVIDED, &among), from = i;
+    if (used == 0 || !num_parse(span_of(among), &parts) || is_of_time(t, i + used)) continue;
+    if (parts != EVENLY && !is_of_several(t)) return;
+    if (parts == EVENLY) {
+      count_the_eaters(r, t, i + used);
+      r->one_pot = true;
+    }
+    while (from > 0 && says(t, from - 1, "so you need to then just please have it's its and")) from--;
+    if (says(t, i + used, "for") && says(t, i + used + 1, "one each")) used += 2;
+    r->divided_by = parts;
     post_claim(r, tokens_span(t, from, i + used - from), CLAIM_TOLD, 0, 0);
     take(t, from, i + used - from);
     return;
@@ -119,9 +144,9 @@ static void take_others_without(struct post_reader *r, struct tokens *t) {
 
 void post_hear_shared(struct post_reader *r, struct tokens *t) {
   r->alone = false;
+  hear_divided(r, t);
   take_others_without(r, t);
   hear_halves(r, t);
-  hear_evenly(r, t);
   hear_ways(r, t);
   take_sharing(r, t);
 }

@@ -79,7 +79,5 @@ bool post_tells_of_pot(const struct tokens *t);
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
 
-/* post_divided.c: "both together, so halve it", "for three cats, a third of it each", "split evenly". */
-void post_hear_divided(struct post_reader *r, struct tokens *t);
 
 #endif
