@@ -8,6 +8,7 @@ help:
 	@echo "make serve   set up, build with the page inside, and give the page to the browser on this machine"
 	@echo "make site    the page as a folder, site/, that any file host can serve"
 	@echo "make page-test  of these, the page's"
+	@echo "make page-bench  how fast the page is, in Chromium, beside bare drawings"
 	@echo "make check   all tests again under Clang's sanitizers"
 	@echo "make lint    clang-tidy, cppcheck, shellcheck and gcc -fanalyzer over all sources"
 	@echo "make coverage  lines and branches that the tests run, by folder"

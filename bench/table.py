@@ -40,6 +40,11 @@ def machine():
         first_line("gcc", "--version"), os.environ.get("BW_BENCH_LOAD", "%.1f" % os.getloadavg()[0]))
 
 
+def sources():
+    told = first_line("git", "log", "-1", "--date=format:%e %B %Y", "--format=%cd, %h").strip()
+    return "Of the sources of %s.\n\n" % told if told else ""
+
+
 rows, rest = [], []
 with open(sys.argv[1], encoding="utf-8") as printed:
     for line in printed:
@@ -66,11 +71,11 @@ less time or memory, and of rates the ratio is that of times. The absolute figur
 
 Machine: %s.
 
-To repeat: `make bench`, on a machine that does nothing else. It takes some ten minutes.
+%sTo repeat: `make bench`, on a machine that does nothing else. It takes some ten minutes.
 
 | what | Bowlwright | baseline | ratio |
 | --- | --- | --- | --- |
-""" % machine())
+""" % (machine(), sources()))
     for row in rows:
         out.write("| %s | %s | %s | %s |\n" % tuple(cell.replace("|", "\\|") for cell in row))
     out.write("\nWhat else the run printed: how much of the posts is read as a careful person read them, what the estimates are worth, what mend makes of 300 bowls.\n\n")

@@ -4,7 +4,6 @@
 #include "base/num.h"
 #include "base/table.h"
 #include "change/mend_search.h"
-#include "foods/hazard_words.h"
 #include "foods/portion.h"
 
 /* A mended bowl is still the same bowl: first no line of the owner's loses more than a third; then lines that are not the
@@ -35,66 +34,6 @@ struct mend_reach mend_reach(int reach) {
 }
 
 /* ---- columns ------------------------------------------------------------------------------------------------------- */
-
-/* An own label has no record to tell: its name does. */
-static bool named_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *of) {
-  struct arena scratch;
-  if (l->shown_food < img_count(&lib->image, IMG_FOODS) || !(l->grams_fed > 0)) return false;
-  arena_init(&scratch, of->on_full);
-  bool is = hazard_words_danger(lib, span_of(library_name(lib, l->shown_food)), (int)s, &scratch) != NO_INDEX;
-  arena_free(&scratch);
-  return is;
-}
-
-static enum state state_of(const struct img_food *f, const struct ration_line *l) {
-  return l->state != STATE_UNSTATED ? l->state : (enum state)f->state;
-}
-
-static bool is_cooked(const struct img_food *f, const struct ration_line *l) { return state_is_cooked(state_of(f, l)); }
-
-bool mend_thiaminase(const struct library *lib, const struct ration_line *l, enum species s) {
-  const struct img_food *f = library_food(lib, l->shown_food);
-  if (s != SPECIES_CAT || !f || !(f->flags & FOOD_THIAMINASE) || !(l->grams_fed > 0)) return false;
-  return state_of(f, l) != STATE_UNSTATED && !is_cooked(f, l); /* drying does not end it, as freezing does not */
-}
-
-/* Of those that are only watched: no bowl that is proposed keeps them. */
-static bool is_better_left_out(const struct library *lib, const struct img_hazard *h) {
-  static const char *const OUT[] = {"avocado", "nutmeg"};
-  for (size_t i = 0; i < COUNT_OF(OUT); i++)
-    if (strcmp(lib_str(lib, h->id), OUT[i]) == 0) return true;
-  return false;
-}
-
-bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *arena) {
-  if (l->cooked_bone || named_dangerous(lib, l, s, arena) || mend_thiaminase(lib, l, s)) return true;
-  const struct img_food *f = library_food(lib, l->shown_food);
-  if (!f || f->hazard >= img_count(&lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return false;
-  const struct img_hazard *h = &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
-  if (h->raw_only && is_cooked(f, l)) return false;
-  return (h->weight == FINDING_ACT || is_better_left_out(lib, h)) && (h->species == SPECIES_BOTH || h->species == s);
-}
-
-bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
-  const struct img_food *f = library_food(lib, l->shown_food);
-  const struct nutrient_result *iodine = &before->nutrient[NUT_IODINE];
-  return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
-}
-
-bool mend_rich_oil(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
-  static const double MUCH = 0.1; /* of the limit, from the oil alone: common practice */
-  static const enum nutrient ADDS_UP[] = {NUT_VITAMIN_A, NUT_VITAMIN_D};
-  const struct img_food *f = library_food(lib, l->shown_food);
-  bool at_limit = false, rich = false;
-  if (!f || f->part != PART_FAT_OIL) return false;
-  for (size_t i = 0; i < COUNT_OF(ADDS_UP); i++) {
-    const struct nutrient_result *r = &before->nutrient[ADDS_UP[i]];
-    double brings = (double)library_values(lib, l->shown_food)[ADDS_UP[i]].mean / 100 * ration_line_grams_per_day(l);
-    at_limit |= r->verdict == VERDICT_OVER || r->highest_day_over || r->near_upper;
-    rich |= brings > MUCH * r->upper;
-  }
-  return at_limit && rich;
-}
 
 static void add_column(struct mend_search *s, int candidate, struct mend_column c) {
   if (!(c.most > 0) || (c.whole > 0 && c.most < c.whole)) return;
@@ -217,9 +156,7 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
   size_t n = 0;
   for (size_t i = 0; i < r->line_count; i++) {
     double g = ration_line_grams_per_day(&r->line[i]);
-    s->danger[i] = !s->q->own[i].keep &&
-                   (mend_dangerous(s->lib, &r->line[i], s->q->animal->species, s->arena) ||
-                    mend_unmeasured(s->lib, &r->line[i], s->before) || mend_rich_oil(s->lib, &r->line[i], s->before));
+    s->danger[i] = !s->q->own[i].keep && mend_goes(s, &r->line[i]);
     s->start[i] = s->danger[i] ? 0 : g;
     of_line[i] = -1;
     if (!(g > 0)) continue;
@@ -269,25 +206,26 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
   for (size_t i = 0; i < q->offers; i++) {
     const struct mend_offer *o = &q->offer[i];
     bool supplement = o->tier == MEND_SUPPLEMENT;
-    struct mend_column col = {.line = -1,
-                              .offer = (int)i,
-                              .sign = 1,
-                              .most = o->most * MEND_STRETCH_MOST,
-                              .usual = o->most,
-                              .cost = offer_cost(o),
-                              .price = o->price,
-                              .whole = o->whole,
-                              .step = o->step,
-                              .floor = o->floor,
-                              .least = o->least,
-                              .gram = o->gram,
-                              .covers = gaps_covered(s, o),
-                              .since = o->since,
-                              .pill = is_pill(o),
-                              .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
-                              .at_hand = o->tier == MEND_LARDER,
-                              /* Nobody buys three fishes, but a larder may hold them. */
-                              .kin = o->tier == MEND_LARDER ? 0 : portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
+    struct mend_column col = {
+        .line = -1,
+        .offer = (int)i,
+        .sign = 1,
+        .most = o->most * MEND_STRETCH_MOST,
+        .usual = o->most,
+        .cost = offer_cost(o),
+        .price = o->price,
+        .whole = o->whole,
+        .step = o->step,
+        .floor = o->floor,
+        .least = o->least,
+        .gram = o->gram,
+        .covers = gaps_covered(s, o),
+        .since = o->since,
+        .pill = is_pill(o),
+        .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
+        .at_hand = o->tier == MEND_LARDER,
+        /* Nobody buys three fishes, but a larder may hold them. */
+        .kin = o->tier == MEND_LARDER ? 0 : portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
     col.kin_had = kin_in_bowl(s, col.kin);
     if (col.kin == 0 && o->group > 0) col.kin = GROUP_KIN + o->group;
     col.other_meat = !col.at_hand && is_other_meat(s, o->food.line.shown_food);

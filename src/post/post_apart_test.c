@@ -7,9 +7,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 /* A post and two pieces of the strict text that it becomes. */
 static void posts_become(void **state) {
@@ -46,13 +45,9 @@ static void posts_become(void **state) {
        "3 kg beef mince\n"},
   };
   (void)state;
-  for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
-    struct post post;
-    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
-    if (strstr(post.recipe, ROW[i].line) && strstr(post.recipe, ROW[i].other)) continue;
-    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
-    fail();
-  }
+  int wrong = 0;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) wrong += !posted_becomes(ROW[i].post, ROW[i].line, ROW[i].other, NULL);
+  assert_int_equal(wrong, 0);
 }
 
 /* What is said not to be given is told, and asked of nobody. */
@@ -60,11 +55,10 @@ static void a_denial_is_no_food(void **state) {
   static const char *const POST[] = {"300 g beef heart. He doesnt get bones.", "300 g beef heart. She dont get bones.",
                                      "300 g beef heart. He doesn't get bones."};
   (void)state;
-  for (size_t i = 0; i < sizeof POST / sizeof *POST; i++) {
-    struct post post;
-    post_read(built_library(), span_of(POST[i]), NULL, &post, &arena);
+  for (size_t i = 0; i < COUNT_OF(POST); i++) {
+    struct post post = posted(POST[i]);
     assert_null(strstr(post.recipe, "\n? "));
-    for (size_t k = 0; k < post.question_count; k++) assert_null(strstr(post.question[k].ask, "bones"));
+    assert_false(posted_asks(&post, "bones"));
   }
 }
 

@@ -10,25 +10,12 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
-
-static struct post read_text(const char *text) {
-  struct post post;
-  post_read(built_library(), span_of(text), NULL, &post, &arena);
-  return post;
-}
-
-static bool asks(const struct post *post, const char *words) {
-  for (size_t i = 0; i < post->question_count; i++)
-    if (strstr(post->question[i].ask, words)) return true;
-  return false;
-}
+#include "tests/support/posted.h"
 
 static void must_ask(const char *text, const char *words) {
-  struct post post = read_text(text);
-  if (asks(&post, words)) return;
+  struct post post = posted(text);
+  if (posted_asks(&post, words)) return;
   print_error("'%s' does not ask '%s', but:\n%s", text, words, post.recipe);
   fail();
 }
@@ -69,8 +56,8 @@ static void asked_or_let_be(void **state) {
   (void)state;
   for (size_t i = 0; i < COUNT_OF(CASE); i++) {
     if (CASE[i].asked) must_ask(CASE[i].text, CASE[i].asked);
-    struct post post = read_text(CASE[i].text);
-    if (!CASE[i].not_asked || !asks(&post, CASE[i].not_asked)) continue;
+    struct post post = posted(CASE[i].text);
+    if (!CASE[i].not_asked || !posted_asks(&post, CASE[i].not_asked)) continue;
     print_error("'%s' asks '%s':\n%s", CASE[i].text, CASE[i].not_asked, post.recipe);
     fail();
   }
@@ -78,11 +65,11 @@ static void asked_or_let_be(void **state) {
 
 static void what_stands_in(void **state) {
   (void)state;
-  struct post post = read_text("300 g beef heart\n50 g duck feet");
+  struct post post = posted("300 g beef heart\n50 g duck feet");
   assert_non_null(
       strstr(post.recipe, "50 g duck feet [cut:chicken-foot]  # no table has duck feet; counted as Chicken foot"));
-  assert_false(asks(&post, "'duck'"));
-  post = read_text("300 g beef heart\n50 g day-old chicks\n2 day old chicks");
+  assert_false(posted_asks(&post, "'duck'"));
+  post = posted("300 g beef heart\n50 g day-old chicks\n2 day old chicks");
   assert_non_null(strstr(post.recipe, "\n50 g day-old chicks"));
   assert_non_null(strstr(post.recipe, "\n2 day-old chicks"));
   assert_null(strstr(post.recipe, "\n? "));
@@ -103,7 +90,7 @@ static void other_languages(void **state) {
   (void)state;
   for (size_t i = 0; i < COUNT_OF(CASE); i++) {
     char text[400];
-    struct post post = read_text(CASE[i].text);
+    struct post post = posted(CASE[i].text);
     assert_string_equal(post.recipe, "");
     assert_non_null(strstr(post.sorry, CASE[i].language));
     assert_non_null(strstr(post.sorry, "posts are read in English"));
@@ -112,20 +99,20 @@ static void other_languages(void **state) {
     snprintf(words, sizeof words, "The post seems to be in %s,", CASE[i].language);
     must_ask(text, words);
   }
-  struct post post = read_text("My dog gets 300 g beef heart and 200 g arroz with cuore di pollo, 50 g, every day");
-  assert_false(asks(&post, "seems to be in"));
+  struct post post = posted("My dog gets 300 g beef heart and 200 g arroz with cuore di pollo, 50 g, every day");
+  assert_false(posted_asks(&post, "seems to be in"));
 }
 
 /* A line of pictures, as phones write it. */
 static void pictures(void **state) {
   (void)state;
-  struct post post = read_text("\xF0\x9F\x90\x95 20 kg \xF0\x9F\x8E\x82\n300 g beef heart");
+  struct post post = posted("\xF0\x9F\x90\x95 20 kg \xF0\x9F\x8E\x82\n300 g beef heart");
   assert_true(post.animal_told && post.told.weight_kg == 20);
   assert_int_equal(post.told.species, SPECIES_DOG);
-  post = read_text("\xF0\x9F\x90\x88 4 kg\n100 g beef heart");
+  post = posted("\xF0\x9F\x90\x88 4 kg\n100 g beef heart");
   assert_true(post.told.weight_kg == 4);
   assert_int_equal(post.told.species, SPECIES_CAT);
-  post = read_text("\xE2\x9A\x96\xEF\xB8\x8F 20 kg\n300 g beef heart");
+  post = posted("\xE2\x9A\x96\xEF\xB8\x8F 20 kg\n300 g beef heart");
   assert_true(post.told.weight_kg == 20);
 }
 

@@ -6,15 +6,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
-
-static struct post read_text(const char *text) {
-  struct post post;
-  post_read(built_library(), span_of(text), NULL, &post, &arena);
-  return post;
-}
+#include "tests/support/posted.h"
 
 /* Is the line of the strict text that holds these words doubted? 2: there is none. */
 static int doubted(const struct post *post, const char *words) {
@@ -24,12 +17,6 @@ static int doubted(const struct post *post, const char *words) {
   for (size_t i = 0; i < post->line_count; i++)
     if (at && post->line[i].strict_line == number) return post->line[i].doubted;
   return 2;
-}
-
-static bool asks(const struct post *post, const char *words) {
-  for (size_t i = 0; i < post->question_count; i++)
-    if (strstr(post->question[i].ask, words)) return true;
-  return false;
 }
 
 /* 'asks' "": nothing more than beside the line. */
@@ -89,12 +76,12 @@ static const struct row {
 static void a_line_says_what_is_doubtful(void **state) {
   (void)state;
   for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
-    struct post post = read_text(ROW[i].post);
+    struct post post = posted(ROW[i].post);
     if (!strstr(ROW[i].line, ":") && doubted(&post, ROW[i].line) != ROW[i].doubted) {
       print_error("'%s': '%s' is%s doubted in\n%s", ROW[i].post, ROW[i].line, ROW[i].doubted ? " not" : "", post.recipe);
       fail();
     }
-    if (!strstr(post.recipe, ROW[i].line) || (ROW[i].asks[0] && !asks(&post, ROW[i].asks))) {
+    if (!strstr(post.recipe, ROW[i].line) || (ROW[i].asks[0] && !posted_asks(&post, ROW[i].asks))) {
       print_error("'%s': no '%s', or does not ask of '%s':\n%s", ROW[i].post, ROW[i].line, ROW[i].asks, post.recipe);
       fail();
     }
@@ -110,7 +97,7 @@ static void nothing_named_is_lost(void **state) {
               {"Collie, 20 kg.\n300 g beef heart. He also gets whatever the toddler drops.", "toddler"}};
   (void)state;
   for (size_t i = 0; i < sizeof LEFT / sizeof *LEFT; i++) {
-    struct post post = read_text(LEFT[i].post);
+    struct post post = posted(LEFT[i].post);
     bool told = false;
     for (size_t k = 0; k < post.left_count; k++) told = told || strstr(post.left[k].text, LEFT[i].left);
     if (told) continue;

@@ -7,9 +7,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 struct row {
   const char *post, *line, *other, *never; /* two pieces of the strict text, and one that it must not hold; NULL */
@@ -17,15 +16,7 @@ struct row {
 
 static void become(const struct row *row, size_t rows) {
   int wrong = 0;
-  for (size_t i = 0; i < rows; i++) {
-    struct post post;
-    post_read(built_library(), span_of(row[i].post), NULL, &post, &arena);
-    if (strstr(post.recipe, row[i].line) && strstr(post.recipe, row[i].other) &&
-        !(row[i].never && strstr(post.recipe, row[i].never)))
-      continue;
-    print_error("'%s' became\n%s", row[i].post, post.recipe);
-    wrong++;
-  }
+  for (size_t i = 0; i < rows; i++) wrong += !posted_becomes(row[i].post, row[i].line, row[i].other, row[i].never);
   assert_int_equal(wrong, 0);
 }
 
@@ -154,8 +145,7 @@ static void illness_in_passing(void **state) {
   (void)state;
   int wrong = 0;
   for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
-    struct post post;
-    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
+    struct post post = posted(ROW[i].post);
     if (post.told.unwell == ROW[i].unwell) continue;
     print_error("'%s' became\n%s", ROW[i].post, post.recipe);
     wrong++;

@@ -9,9 +9,8 @@
 #include <cmocka.h>
 
 #include "base/table.h"
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 /* A post, two pieces that its strict text must have and one that it must not; "" none. */
 struct spoken {
@@ -20,16 +19,7 @@ struct spoken {
 
 static void must_become(const struct spoken *row, size_t n) {
   size_t wrong = 0;
-  for (size_t i = 0; i < n; i++) {
-    struct post post;
-    post_read(built_library(), span_of(row[i].post), NULL, &post, &arena);
-    bool fine = strstr(post.recipe, row[i].line) && strstr(post.recipe, row[i].other) &&
-                !(row[i].not_said[0] && strstr(post.recipe, row[i].not_said)) && post.recipe[0];
-    if (fine) continue;
-    print_error("'%s' became, not '%s' and '%s' without '%s',\n%s\n", row[i].post, row[i].line, row[i].other,
-                row[i].not_said, post.recipe);
-    wrong++;
-  }
+  for (size_t i = 0; i < n; i++) wrong += !posted_becomes(row[i].post, row[i].line, row[i].other, row[i].not_said);
   assert_int_equal(wrong, 0);
 }
 
@@ -343,8 +333,7 @@ static void a_total_alone_names_no_food(void **state) {
                                     COLLIE "The vet said he needs 400 g. I make a mix of beef mince, rice and carrots."};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
-    struct post post;
-    post_read(built_library(), span_of(ROW[i]), NULL, &post, &arena);
+    struct post post = posted(ROW[i]);
     if (post.recipe[0] == '\0' && strstr(post.sorry, "how much is fed in all, and not how much of which food")) continue;
     print_error("'%s' became\n%s%s\n", ROW[i], post.recipe, post.sorry);
     fail();

@@ -146,7 +146,7 @@ void draft_fix(struct draft *d, const struct nutrient_result *n);
 /* One food that closes the most of these gaps; "" when none closes two. */
 const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t count);
 
-/* Gives back what a review holds beside its arena. */
+/* Gives back what a review holds beside its arena (findings_trial.c). */
 void review_end(struct review *r);
 
 /* ---- the foods of this bowl that a remedy may name (findings_main.c) ---- */

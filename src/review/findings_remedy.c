@@ -4,13 +4,9 @@
 #include <math.h>
 
 #include "base/num.h"
-#include "foods/constant_keys.h"
 #include "foods/portion.h"
-#include "foods/unit.h"
 #include "judge/uncounted.h"
-#include "review/findings_internal.h"
-
-/* ---- amounts of a kitchen -------------------------------------------------------------------------------------- */
+#include "review/remedy.h"
 
 /* Rounded up, so that the gap stays covered: to 10 g from 100 g, to 5 g from 20 g, to 1 g from 5 g, to a tenth below. */
 static double kitchen_grams(double grams) {
@@ -18,164 +14,10 @@ static double kitchen_grams(double grams) {
   return ceil(grams / step - 1e-9) * step;
 }
 
-/* "1 tsp", "1 1/2 tbsp": counts that people can measure. */
-static const struct {
-  double count;
-  const char *words;
-} COUNTS[] = {{0.25, "1/4"}, {0.5, "1/2"}, {1, "1"}, {1.5, "1 1/2"}, {2, "2"}, {3, "3"}, {4, "4"}};
-
-struct household {
-  const char *count, *unit;
-  double error; /* relative */
-};
-
-static void try_measure(struct household *best, double grams, double one, const char *unit) {
-  if (!(one > 0)) return;
-  for (size_t i = 0; i < COUNT_OF(COUNTS); i++) {
-    double error = fabs(COUNTS[i].count * one / grams - 1);
-    if (error < best->error) *best = (struct household){COUNTS[i].words, unit, error};
-  }
-}
-
-/* A household measure within this of the amount says the same. */
-static const double MEASURE_TOLERANCE = 0.2;
-
-/* People spoon what pours; mussels and liver go on the scales. */
-static bool is_spooned(enum part p) {
-  return p == PART_SEED_NUT || p == PART_GRAIN || p == PART_LEGUME || p == PART_FAT_OIL || p == PART_SUPPLEMENT;
-}
-
-/* By the food's own measures, else by its density; "" when neither fits. */
-static const char *household_words(const struct review *r, uint32_t food, double grams) {
-  struct household best = {NULL, NULL, MEASURE_TOLERANCE};
-  const struct img_food *f = library_food(r->lib, food);
-  size_t measures;
-  if (!is_spooned((enum part)f->part)) return "";
-  const struct img_measure *one = library_measures(r->lib, food, &measures);
-  for (size_t i = 0; i < measures; i++, one++) {
-    if (one->unit == UNIT_TSP || one->unit == UNIT_TBSP)
-      try_measure(&best, grams, (double)one->grams, unit_info[one->unit].word);
-  }
-  if (!best.count && f->density > 0) {
-    try_measure(&best, grams, (double)f->density * unit_info[UNIT_TSP].factor, unit_info[UNIT_TSP].word);
-    try_measure(&best, grams, (double)f->density * unit_info[UNIT_TBSP].factor, unit_info[UNIT_TBSP].word);
-  }
-  if (!best.count) return "";
-  struct buf b;
-  buf_init(&b, r->arena, 64);
-  buf_addf(&b, " (about %s %s)", best.count, best.unit);
-  return buf_text(&b);
-}
-
-/* ---- what a gram supplies -------------------------------------------------------------------------------------- */
-
-static double known(const struct img_value *v, enum nutrient n) {
-  return v[n].status == VALUE_UNKNOWN || isnan(v[n].mean) ? 0 : (double)v[n].mean;
-}
-
-/* Per 100 g, vitamin A as the species can use it. */
-static double held(const struct review *r, uint32_t food, enum nutrient n) {
-  const struct img_value *v = library_values(r->lib, food);
-  if (n != NUT_VITAMIN_A || known(v, n) > 0) return known(v, n);
-  double factor = constant_of(r, K_CAROTENE_FACTOR);
-  return known(v, NUT_RETINOL) + (isfinite(factor) ? factor * known(v, NUT_BETA_CAROTENE) : 0);
-}
-
-/* ---- one trial --------------------------------------------------------------------------------------------------- */
-
-/* So much of a row of the table, so often. */
-struct remedy {
-  const struct img_fix *fix;        /* NULL: nothing */
-  const struct img_shop_unit *unit; /* NULL: weighed */
-  double amount, times;             /* grams or units a feeding; feedings in 28 days */
-  double grams;                     /* a day, on average */
-  bool covers;                      /* else it goes some of the way */
-  double share;                     /* of what is missing */
-  const struct remedy *with;        /* given together with it; NULL */
-};
-
-/* Grams of one unit: a food's own, or as much of the record as holds the stated amount. */
-static double unit_grams(const struct review *r, const struct img_shop_unit *u) {
-  if (u->nutrient >= NUT_COUNT) return (double)u->holds;
-  double per_100g = held(r, u->food, (enum nutrient)u->nutrient);
-  return per_100g > 0 ? (double)u->holds / per_100g * 100 : 0;
-}
-
-static struct exchange *review_trial(struct review *r) {
-  if (!r->trial)
-    r->trial = exchange_open(r->lib, r->result->ration, r->result->ration->line_count, r->result->animal,
-                             &r->result->options, r->arena);
-  return r->trial;
-}
-
-void review_end(struct review *r) {
-  if (r->trial) exchange_close(r->trial);
-  r->trial = NULL;
-}
-
-static struct ration_line line_of(const struct review *r, const struct remedy *m) {
-  double grams = m->grams * CALENDAR_DAYS / m->times;
-  struct ration_line more = {.text = "",
-                             .part_count = 1,
-                             .part = {{.food = m->fix->food, .grams = grams, .retention = -1}},
-                             .grams_fed = grams,
-                             .state = (enum state)library_food(r->lib, m->fix->food)->state,
-                             .pinned = true,
-                             .shown_food = m->fix->food,
-                             .grams_from = "",
-                             .low_g = grams,
-                             .high_g = grams};
-  ration_spread_days(&more, m->times, 0);
-  return more;
-}
-
-/* The sums with it; the verdicts are reached one by one, as far as they are needed. */
-static const struct check_result *sums_with(struct review *r, const struct remedy *m) {
-  struct ration_line more = line_of(r, m);
-  return exchange_sums(review_trial(r), &more);
-}
-
-static int trouble(enum verdict v) {
-  return v == VERDICT_SHORT || v == VERDICT_OVER ? 2 : v == VERDICT_MET || v == VERDICT_NO_FIGURE ? 0 : 1;
-}
-
-static bool is_worse(struct review *r, const struct nutrient_result *a, const struct nutrient_result *b) {
-  if (review_becomes_act(r, a, b)) return true;
-  if (trouble(b->verdict) > trouble(a->verdict) || (b->verdict == VERDICT_OVER && a->verdict != VERDICT_OVER)) return true;
-  return (b->highest_day_over && !a->highest_day_over) || (b->near_upper && !a->near_upper);
-}
-
-/* Mostly the answer is no, and all are looked at. */
-enum { JUDGED_AT_ONCE = 16 };
-
-/* Is anything worse for it: a nutrient, the richest day, calcium to phosphorus, the energy? */
-static bool makes_worse(struct review *r, const struct check_result *sums) {
-  const struct check_result *was = r->result;
-  double a = was->balance.ca_p, b = sums->balance.ca_p;
-  if ((b < 1 && !(a < 1 && b >= a)) || (b > 2 && !(a > 2 && b <= a))) return true;
-  if (sums->energy.supply_kcal > sums->energy.need.high_kcal && was->energy.supply_kcal <= was->energy.need.high_kcal)
-    return true;
-  for (int n = 0; n < NUT_COUNT; n++) {
-    const struct nutrient_result *now = &sums->nutrient[n];
-    if (n % JUDGED_AT_ONCE == 0) exchange_judge(r->trial, n, n + JUDGED_AT_ONCE);
-    bool judged = !isnan(now->allowance) || !isnan(now->upper); /* nothing gets worse where no figure says what is good */
-    if (judged && is_worse(r, &was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
-  }
-  return false;
-}
-
-static bool is_met(struct review *r, enum nutrient n) { return exchange_nutrient(r->trial, n)->verdict == VERDICT_MET; }
-
-static bool breaks_something(struct review *r, const struct remedy *m, const struct check_result *sums) {
-  return makes_worse(r, sums) || review_raises_a_mark(r, &sums->balance, m->fix->food, m->grams);
-}
-
-static bool breaks(struct review *r, const struct remedy *m) { return breaks_something(r, m, sums_with(r, m)); }
-
 /* The first that would cover, were it not for what it raises, is held back: with something else beside it it may do. */
 static bool covers(struct review *r, enum nutrient n, const struct remedy *m) {
-  const struct check_result *sums = sums_with(r, m);
-  if (!is_met(r, n) || makes_worse(r, sums)) return false;
+  const struct check_result *sums = remedy_sums(r, m);
+  if (!remedy_meets(r, n) || remedy_makes_worse(r, sums)) return false;
   if (!review_raises_a_mark(r, &sums->balance, m->fix->food, m->grams)) return true;
   if (!r->held_back) {
     r->held_back = ARENA_NEW(r->arena, struct remedy, 1);
@@ -187,11 +29,9 @@ static bool covers(struct review *r, enum nutrient n, const struct remedy *m) {
 enum outcome { TOO_LITTLE, COVERS, BREAKS };
 
 static enum outcome try_remedy(struct review *r, enum nutrient n, const struct remedy *m) {
-  if (breaks(r, m)) return BREAKS;
-  return is_met(r, n) ? COVERS : TOO_LITTLE;
+  if (remedy_breaks(r, m)) return BREAKS;
+  return remedy_meets(r, n) ? COVERS : TOO_LITTLE;
 }
-
-/* ---- how much ---------------------------------------------------------------------------------------------------- */
 
 /* What is known of it; nothing known is nothing to count on. */
 static double counted(const struct nutrient_result *n) { return isnan(n->window_amount) ? 0 : n->window_amount; }
@@ -207,7 +47,7 @@ enum { TRIALS = 5 };
 
 static bool weigh_out(struct review *r, const struct nutrient_result *n, struct remedy *m) {
   static const double LEAST_SHARE = 0.12, GROW = 1.18; /* of the usual most: less is a trace nobody bothers with */
-  double per_gram = held(r, m->fix->food, n->id) / 100;
+  double per_gram = remedy_held(r, m->fix->food, n->id) / 100;
   double most = portion_most_g(r->lib, m->fix->food, r->result->animal->species, r->result->body.metabolic_kg,
                                r->result->energy.grams_per_day);
   if (!(per_gram > 0) || !isfinite(most)) return false;
@@ -226,7 +66,7 @@ static bool weigh_out(struct review *r, const struct nutrient_result *n, struct 
 static bool count_out(struct review *r, const struct nutrient_result *n, struct remedy *m) {
   const struct img_shop_unit *u = m->unit;
   const struct check_result *now = r->result;
-  double one = unit_grams(r, u), per_gram = held(r, m->fix->food, n->id) / 100,
+  double one = remedy_unit_grams(r, u), per_gram = remedy_held(r, m->fix->food, n->id) / 100,
          size = now->body.metabolic_kg / pow(10, now->body.exponent), units = fmax(1, floor((double)u->most * size * 2) / 2),
          step = u->halves ? 0.5 : 1,
          ceiling = portion_most_g(r->lib, u->food, now->animal->species, now->body.metabolic_kg, now->energy.grams_per_day);
@@ -262,7 +102,7 @@ static bool doubles(const struct review *r, const struct img_fix *fix) {
   uncounted_given_for(r->result, open);
   if (open[fix->nutrient]) return true;
   uncounted_doses(r->lib, r->result, held);
-  double grams = u ? unit_grams(r, u)
+  double grams = u ? remedy_unit_grams(r, u)
                    : portion_most_g(r->lib, fix->food, r->result->animal->species, r->result->body.metabolic_kg,
                                     r->result->energy.grams_per_day);
   return uncounted_is_doubled(r->lib, r->result, held, fix->food, grams);
@@ -276,14 +116,14 @@ static bool fits(const struct review *r, const struct img_fix *fix) {
 
 /* Half of the usual most, if that breaks nothing: it goes some of the way. */
 static bool go_some_way(struct review *r, const struct nutrient_result *n, struct remedy *m) {
-  double per_gram = held(r, m->fix->food, n->id) / 100, gap = gap_of(r, n);
+  double per_gram = remedy_held(r, m->fix->food, n->id) / 100, gap = gap_of(r, n);
   double most = portion_most_g(r->lib, m->fix->food, r->result->animal->species, r->result->body.metabolic_kg,
                                r->result->energy.grams_per_day);
   if (!(per_gram > 0) || !isfinite(most) || !(gap > 0)) return false;
   m->times = CALENDAR_DAYS;
   m->amount = m->grams = kitchen_grams(most / 2);
   m->share = m->grams * per_gram / gap;
-  return m->grams <= most && m->share < 1 && !breaks(r, m);
+  return m->grams <= most && m->share < 1 && !remedy_breaks(r, m);
 }
 
 static struct remedy best_remedy(struct review *r, const struct nutrient_result *n);
@@ -295,7 +135,7 @@ static bool pair_with_copper(struct review *r, struct remedy *zinc) {
   struct ration_line *line = ARENA_NEW(r->arena, struct ration_line, lines + 1);
   struct ration ration = *was->ration;
   memcpy(line, ration.line, lines * sizeof *line);
-  line[lines] = line_of(r, zinc);
+  line[lines] = remedy_line(r, zinc);
   ration.line = line;
   ration.line_count = lines + 1;
   struct check_result with = *check_numbers(r->lib, &ration, was->animal, &was->options, r->arena);
@@ -343,109 +183,11 @@ static struct remedy best_remedy(struct review *r, const struct nutrient_result 
   return best;
 }
 
-/* ---- words ------------------------------------------------------------------------------------------------------- */
-
-static void add_brought(const struct review *r, struct buf *b, uint32_t food, double grams) {
-  const char *word[3];
-  size_t n = 0;
-  double fat = grams / 100 * held(r, food, NUT_FAT), phytate = grams / 100 * held(r, food, NUT_PHYTATE),
-         kcal = grams / 100 * held(r, food, NUT_ENERGY);
-  struct buf text;
-  if (fat >= 0.5) {
-    buf_init(&text, r->arena, 64);
-    num_sig(&text, fat, 2);
-    buf_adds(&text, " g fat");
-    word[n++] = buf_text(&text);
-  }
-  if (phytate >= 10) {
-    buf_init(&text, r->arena, 64);
-    num_sig(&text, phytate, 2);
-    buf_adds(&text, " mg phytate");
-    word[n++] = buf_text(&text);
-  }
-  if (kcal >= 0.03 * r->result->energy.supply_kcal) {
-    buf_init(&text, r->arena, 64);
-    num_fixed(&text, kcal, 0);
-    buf_adds(&text, " kcal");
-    word[n++] = buf_text(&text);
-  }
-  if (n > 0) buf_addf(b, " and add %s", list_of_few(r, word, n, n));
-}
-
-static void add_count(struct buf *b, double x) {
-  double whole = floor(x);
-  if (whole > 0) num_fixed(b, whole, 0);
-  if (x > whole) buf_adds(b, whole > 0 ? " 1/2" : "1/2");
-}
-
-static const char *times_words(double times) {
-  static const struct {
-    double from; /* feedings in 28 days */
-    const char *words;
-  } ROW[] = {{CALENDAR_DAYS, " a day"}, {14, " every other day"}, {12, " 3 times a week"}, {8, " twice a week"}};
-  for (size_t i = 0; i < COUNT_OF(ROW); i++)
-    if (times >= ROW[i].from) return ROW[i].words;
-  return " once a week";
-}
-
-/* "12 g of beef liver", "1/2 tablet of zinc 10 mg": one feeding, as the recipe's reader reads it back. */
-static const char *feeding_words(const struct review *r, const struct remedy *m) {
-  struct buf b;
-  buf_init(&b, r->arena, 300);
-  if (!m->unit) {
-    buf_addf(&b, "%s of %s", amount_words(r->arena, m->amount, "g"), lib_str(r->lib, m->fix->words));
-    return buf_text(&b);
-  }
-  const char *unit = lib_str(r->lib, m->unit->unit);
-  bool many = m->amount > 1, sized = unit_by_word(span_of(unit)) == UNIT_LARGE;
-  add_count(&b, m->amount);
-  const char *what = lib_str(r->lib, many ? m->unit->many : m->unit->one);
-  const char *size = what[0] == '(' ? strstr(what, ") ") : NULL; /* "(92 g) sardines in oil, drained" */
-  if (size) buf_addf(&b, " %s%s %.*s of %s", unit, many ? "s" : "", (int)(size - what + 1), what, size + 2);
-  if (!size) buf_addf(&b, " %s%s %s%s", unit, many && !sized ? "s" : "", sized ? "" : "of ", what);
-  return buf_text(&b);
-}
-
-/* "12 g of beef liver a day", "1 can (92 g) of sardines in oil, drained, once a week" */
-static const char *dose_words(const struct review *r, const struct remedy *m) {
-  const char *once = feeding_words(r, m);
-  return words_text(r->arena, "%s%s%s", once, m->unit && strchr(once, ',') ? "," : "",
-                    m->unit ? times_words(m->times) : " a day");
-}
-
-static const char *measure_words(const struct review *r, const struct remedy *m) {
-  return m->unit ? "" : household_words(r, m->fix->food, m->amount);
-}
-
-static const char *covering_words(const struct review *r, const struct remedy *m) {
-  struct buf b;
-  buf_init(&b, r->arena, 512);
-  buf_addf(&b, "About %s%s", dose_words(r, m), measure_words(r, m));
-  if (m->with) buf_addf(&b, " together with %s%s", dose_words(r, m->with), measure_words(r, m->with));
-  buf_adds(&b, " would cover it");
-  add_brought(r, &b, m->with ? m->with->fix->food : m->fix->food, m->with ? m->with->grams : m->grams);
-  buf_adds(&b, ".");
-  return buf_text(&b);
-}
-
-/* No single food does it: the one that comes nearest, and how far it goes. */
-static const char *nearest_words(const struct review *r, const struct remedy *m) {
-  struct buf b;
-  buf_init(&b, r->arena, 512);
-  buf_addf(&b, "No single food covers it; %s%s would supply %s of what is missing", dose_words(r, m), measure_words(r, m),
-           words_share(r->arena, m->share));
-  add_brought(r, &b, m->fix->food, m->grams);
-  buf_adds(&b, ".");
-  return buf_text(&b);
-}
-
-/* ---- what others ask --------------------------------------------------------------------------------------------- */
-
 const char *remedy_for(struct review *r, const struct nutrient_result *n, bool *covers) {
   struct remedy m = best_remedy(r, n);
   *covers = m.fix && m.covers;
   if (!m.fix) return "";
-  return m.covers ? covering_words(r, &m) : nearest_words(r, &m);
+  return m.covers ? remedy_covering(r, &m) : remedy_nearest(r, &m);
 }
 
 void draft_fix(struct draft *d, const struct nutrient_result *n) {
@@ -462,9 +204,11 @@ struct finding_remedy findings_remedy(const struct library *lib, const struct ch
   struct remedy m = best_remedy(&r, x);
   review_end(&r);
   return m.fix && m.covers && !m.with
-             ? (struct finding_remedy){m.fix->food, m.grams, m.times, dose_words(&r, &m), feeding_words(&r, &m)}
+             ? (struct finding_remedy){m.fix->food, m.grams, m.times, remedy_dose(&r, &m), remedy_feeding(&r, &m)}
              : none;
 }
+
+/* ---- one food for several gaps ---- */
 
 /* Is there enough of it, whatever else is judged? A food that is fed daily adds the same to every window, and no need falls
  * because more is eaten, but those that hang on what the gut makes; sums of several nutrients are left to the judge. */
@@ -473,7 +217,7 @@ static bool may_be_met(const struct review *r, const struct remedy *m, enum nutr
   const struct nutrient_result *x = &r->result->nutrient[n];
   bool plain = n != NUT_VITAMIN_A && n != NUT_EPA_DHA && n != NUT_VITAMIN_K && n != NUT_BIOTIN && n != NUT_ENERGY;
   if (!plain || !(r->result->energy.supply_kcal > 0)) return true;
-  return counted(x) + m->grams * held(r, m->fix->food, n) / 100 >= x->allowance * (1 - ROUNDING);
+  return counted(x) + m->grams * remedy_held(r, m->fix->food, n) / 100 >= x->allowance * (1 - ROUNDING);
 }
 
 static size_t most_to_cover(const struct review *r, const struct remedy *m, const enum nutrient *n, size_t count) {
@@ -486,11 +230,11 @@ static size_t most_to_cover(const struct review *r, const struct remedy *m, cons
 static size_t covered_by(struct review *r, const struct remedy *m, const enum nutrient *n, size_t count, size_t most,
                          const char **name) {
   if (most_to_cover(r, m, n, count) <= most) return 0;
-  const struct check_result *sums = sums_with(r, m);
+  const struct check_result *sums = remedy_sums(r, m);
   size_t covered = 0;
   for (size_t i = 0; i < count; i++)
-    if (is_met(r, n[i])) name[covered++] = words_nutrient(r->arena, n[i]);
-  return covered > most && !breaks_something(r, m, sums) ? covered : 0;
+    if (remedy_meets(r, n[i])) name[covered++] = words_nutrient(r->arena, n[i]);
+  return covered > most && !remedy_breaks_with(r, m, sums) ? covered : 0;
 }
 
 const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t count) {
@@ -515,9 +259,9 @@ const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t 
   if (!best.fix) return "";
   struct buf b;
   buf_init(&b, r->arena, 1024);
-  buf_addf(&b, "About %s%s would cover %s", dose_words(r, &best), measure_words(r, &best),
+  buf_addf(&b, "About %s%s would cover %s", remedy_dose(r, &best), remedy_measure(r, &best),
            list_of_few(r, best_name, most, most));
-  add_brought(r, &b, best.fix->food, best.grams);
+  remedy_add_brought(r, &b, best.fix->food, best.grams);
   buf_adds(&b, ".");
   return buf_text(&b);
 }

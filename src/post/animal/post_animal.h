@@ -19,13 +19,19 @@ void post_settle_state(struct post_reader *r);
 bool post_told_of(struct post_reader *r, const struct tokens *t, size_t at, size_t behind, struct span *of, int *species);
 bool post_is_ours(const struct post_reader *r, struct span of, int species);
 
+/* post_weighs.c: takes the weights of a sentence; true where one is the animal's. 'animal': the sentence is of one;
+ * 'not_told': the token of what is past, at its end none. And "21 kg." alone, where the text tells no other weight. */
+bool post_take_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told);
+void post_take_lone_weight(struct post_reader *r);
+
+/* post_aged.c: takes the age; and is it "twelve" of "she is twelve and a bit deaf"? */
+void post_take_age(struct post_reader *r, struct tokens *t);
+bool post_is_age_in_words(const struct tokens *t, size_t at);
+
 /* post_animal.c: takes what a sentence tells of the animal; true when nothing else is left in it. */
 bool post_animal(struct post_reader *r, struct tokens *t);
 
 /* post_never.c: what the owner says is never to be fed, when all is read; asks where it is fed all the same. */
 void post_hear_never(struct post_reader *r);
-
-/* "21 kg." alone, where the text tells no other weight. */
-void post_take_lone_weight(struct post_reader *r);
 
 #endif

@@ -13,21 +13,8 @@
 
 #include "base/table.h"
 #include "judge/animal.h"
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
-
-static struct post read_text(const char *text) {
-  struct post post;
-  post_read(built_library(), span_of(text), NULL, &post, &arena);
-  return post;
-}
-
-static bool asks(const struct post *post, const char *words) {
-  for (size_t i = 0; i < post->question_count; i++)
-    if (strstr(post->question[i].ask, words)) return true;
-  return false;
-}
+#include "tests/support/posted.h"
 
 #define NOT_TOLD (double)NAN
 enum { CAT = SPECIES_CAT, DOG = SPECIES_DOG, NOT_SAID = -1 };
@@ -119,7 +106,7 @@ static const struct told KEPT_ASIDE[] = {
 static bool same(double got, double wanted) { return isnan(wanted) ? isnan(got) : fabs(got - wanted) <= 0.01 * wanted; }
 
 static bool told_so(const struct told *w, bool talk) {
-  struct post post = read_text(w->post);
+  struct post post = posted(w->post);
   const struct post_told *t = &post.told;
   bool right = t->species == w->species && same(t->weight_kg, w->kg) && same(t->age_years, w->years) &&
                t->neutered == w->neutered && t->activity == w->activity && t->refusal == w->refusal && !post.sorry[0];
@@ -213,7 +200,7 @@ static void whom_no_verdict_fits(void **state) {
   (void)state;
   bool right = true;
   for (size_t i = 0; i < COUNT_OF(CASE); i++) {
-    struct post post = read_text(CASE[i].post);
+    struct post post = posted(CASE[i].post);
     if (post.told.refusal == CASE[i].refusal && !post.sorry[0] && strstr(post.recipe, " g ")) continue;
     print_error("'%s': '%s' (%s), not '%s'\n%s%s\n", CASE[i].post, refusal_key(post.told.refusal), post.told.status,
                 refusal_key(CASE[i].refusal), post.recipe, post.sorry);
@@ -261,10 +248,10 @@ static void strict_text_of(void **state) {
   (void)state;
   bool right = true;
   for (size_t i = 0; i < COUNT_OF(CASE); i++) {
-    struct post post = read_text(CASE[i].post);
+    struct post post = posted(CASE[i].post);
     bool fine = strstr(post.recipe, CASE[i].strict) != NULL;
-    if (CASE[i].not_asked) fine = fine && !asks(&post, CASE[i].not_asked);
-    if (CASE[i].asked) fine = fine && asks(&post, CASE[i].asked);
+    if (CASE[i].not_asked) fine = fine && !posted_asks(&post, CASE[i].not_asked);
+    if (CASE[i].asked) fine = fine && posted_asks(&post, CASE[i].asked);
     if (fine) continue;
     print_error("'%s' became\n%s\n", CASE[i].post, post.recipe);
     right = false;
@@ -275,7 +262,7 @@ static void strict_text_of(void **state) {
 /* What one animal eats is not the other one's. */
 static void each_its_own_bowl(void **state) {
   (void)state;
-  struct post post = read_text("My cat 4 kg and dog 20 kg. Cat: 100 g turkey mince. Dog: 400 g beef mince.");
+  struct post post = posted("My cat 4 kg and dog 20 kg. Cat: 100 g turkey mince. Dog: 400 g beef mince.");
   assert_non_null(strstr(post.recipe, "\n100 g turkey mince"));
   assert_null(strstr(post.recipe, "\n400 g beef mince"));
   assert_true(post.left_count > 0);

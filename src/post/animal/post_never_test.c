@@ -6,9 +6,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 #define BOWL "20 kg dog, 5 years, neutered. 300 g turkey mince, 100 g rice. "
 
@@ -64,9 +63,8 @@ static void never_is_heard(void **state) {
   };
   (void)state;
   int wrong = 0;
-  for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
-    struct post post;
-    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = posted(ROW[i].post);
     bool fits = ROW[i].header[0] ? strstr(post.recipe, ROW[i].header) != NULL : strstr(post.recipe, "Never:") == NULL;
     if (fits) continue;
     print_error("'%s' became\n%s", ROW[i].post, post.recipe);
@@ -78,8 +76,7 @@ static void never_is_heard(void **state) {
 /* What is fed and never to be fed is counted, and asked. */
 static void fed_all_the_same_is_asked(void **state) {
   (void)state;
-  struct post post;
-  post_read(built_library(), SPAN_LIT("20 kg dog. 300 g turkey mince, 100 g rice. No poultry please"), NULL, &post, &arena);
+  struct post post = posted("20 kg dog. 300 g turkey mince, 100 g rice. No poultry please");
   assert_non_null(strstr(post.recipe, "Never: poultry\n"));
   assert_non_null(strstr(post.recipe, "\n300 g turkey mince"));
   assert_non_null(strstr(post.recipe, "# ask: Is '300 g turkey mince' fed? You write that there is to be no poultry."));

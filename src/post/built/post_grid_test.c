@@ -7,9 +7,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 struct pasted {
   const char *post, *lines; /* these, one below the other, and nothing else that is counted */
@@ -18,8 +17,7 @@ struct pasted {
 static void read_so(const struct pasted *row, size_t count) {
   int wrong = 0;
   for (size_t i = 0; i < count; i++) {
-    struct post post;
-    post_read(built_library(), (struct span){row[i].post, strlen(row[i].post)}, NULL, &post, &arena);
+    struct post post = posted(row[i].post);
     const char *body = strstr(post.recipe, "\n\n"), *found = body ? strstr(body, row[i].lines) : NULL;
     if (found && found == body + 2) continue;
     print_error("%s\n-- is read as --\n%s\n-- and not --\n%s\n", row[i].post, post.recipe, row[i].lines);
@@ -97,9 +95,8 @@ static void shares_of_a_day(void **state) {
   (void)state;
   for (size_t i = 0; i < sizeof HEAD / sizeof *HEAD; i++) {
     char text[200];
-    struct post post;
     snprintf(text, sizeof text, "%s\n60 %% lamb shoulder\n30 %% rice, cooked\n10 %% lamb liver\n", HEAD[i]);
-    post_read(built_library(), (struct span){text, strlen(text)}, NULL, &post, &arena);
+    struct post post = posted(text);
     if (!strstr(post.recipe, "Feeds: 500 g a day\n")) fail_msg("%s\n%s", text, post.recipe);
   }
 }

@@ -56,9 +56,7 @@ static bool replaced_with_same(struct post_reader *r, struct span before, const 
     while (says(t, food, "the his her their our my")) food++;
     for (with = food; is_word(t, with) && with < food + 4 && !says(t, with, "with for by");) with++;
     same = says(t, with + 1, "the") ? with + 2 : with + 1;
-    if (with == food || !says(t, with, "with for by") || !says(t, same, "same") ||
-        !says(t, same + 1, "amount weight quantity"))
-      continue;
+    if (with == food || !says(t, with, "with for by") || !says_same_weight(t, same)) continue;
     now = same + 2 + says(t, same + 2, "of in");
     size_t end = post_food_end(r, t, now), begin = clause_of_verb(t, i);
     struct told_food told[TOLD_MOST];
@@ -143,7 +141,7 @@ static bool in_its_place(struct post_reader *r, struct span before, const struct
     while (is_mark(t, same, ',') ||
            says(t, same, "he she it they now gets has get have eats there is we i give him her the today"))
       same++;
-    if (!says(t, same, "same") || !says(t, same + 1, "amount weight quantity") || !says(t, same + 2, "of")) continue;
+    if (!says_same_weight(t, same) || !says(t, same + 2, "of")) continue;
     size_t now_end = post_food_end(r, t, same + 3);
     struct told_food told[TOLD_MOST];
     size_t n = post_told_before(r, before, line, token_begin(t, i), told);

@@ -143,7 +143,7 @@ static bool part_of_that(struct post_reader *r, const struct tokens *t, struct s
     if (says(t, at, "of") && says(t, at + 1, "that this")) at++;
     if (!says(t, at, "that this")) continue;
     at++;
-    bool weight = says(t, at, "weight amount quantity"), half_that = t->item[at - 1].at.p == t->item[i + used].at.p;
+    bool weight = says_a(t, at, CLASS_ITS_WEIGHT), half_that = t->item[at - 1].at.p == t->item[i + used].at.p;
     if (weight) at++;
     if (!(weight || half_that) || !says(t, at, "in of")) continue; /* "half that of beans" */
     size_t food = at + 1, end = food;

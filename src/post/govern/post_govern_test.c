@@ -6,15 +6,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
-
-static struct post read_text(const char *text, struct arena *a) {
-  struct post post;
-  post_read(built_library(), span_of(text), NULL, &post, a);
-  return post;
-}
+#include "tests/support/posted.h"
 
 static const struct post_question *of_amounts(const struct post *post) {
   for (size_t i = 0; i < post->question_count; i++)
@@ -52,7 +45,7 @@ static void what_nobody_used_is_asked(void **state) {
        "no supper", "counted every day"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
-    struct post post = read_text(ROW[i].post, &arena);
+    struct post post = posted(ROW[i].post);
     const struct post_question *q = of_amounts(&post);
     if (q && strstr(q->ask, ROW[i].asks) && strstr(post.recipe, ROW[i].line)) continue;
     print_error("'%s' became\n%s", ROW[i].post, post.recipe);
@@ -74,26 +67,37 @@ static void what_changes_nothing_is_not(void **state) {
       "Collie, 20 kg.\n300 g beef heart\nDinner depends on work."};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
-    struct post post = read_text(ROW[i], &arena);
+    struct post post = posted(ROW[i]);
     if (!of_amounts(&post)) continue;
     print_error("'%s' became\n%s", ROW[i], post.recipe);
     fail();
   }
 }
 
+struct row {
+  const char *post, *strict; /* a piece of what it becomes */
+};
+
+static void all_become(const struct row *row, size_t count) {
+  int wrong = 0;
+  for (size_t i = 0; i < count; i++) wrong += !posted_becomes(row[i].post, row[i].strict, NULL, NULL);
+  assert_int_equal(wrong, 0);
+}
+
 /* What can be read is read: the line, and what is said beside it. */
 static void what_can_be_read_is_read(void **state) {
-  static const struct {
-    const char *post, *strict;
-  } ROW[] = {
+  static const struct row ROW[] = {
       {"Collie, 20 kg.\n300 g beef mince\nOn Fridays 150 g cod instead of the mince",
        "300 g beef mince, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday  # not on the days"},
       {"Collie, 20 kg.\n300 g beef heart\nOnce a week 150 g cod instead of the heart", "300 g beef heart, 6 times a week"},
       {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nNo meat on Fridays.",
-       "300 g beef mince, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday  # not on the days of which the post says "
+       "300 g beef mince, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday  # not on the days of which the post "
+       "says "
        "'No meat on Fridays'\n100 g rice\n"},
-      {"Collie, 20 kg.\n300 g beef mince\n100 g carrots\nfridays no veg, 2 eggs", "\n300 g beef mince\n100 g carrots, on Monday"},
-      {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nOn Wednesdays 150 g cod instead of the meat", "\n100 g rice\n150 g cod"},
+      {"Collie, 20 kg.\n300 g beef mince\n100 g carrots\nfridays no veg, 2 eggs",
+       "\n300 g beef mince\n100 g carrots, on Monday"},
+      {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nOn Wednesdays 150 g cod instead of the meat",
+       "\n100 g rice\n150 g cod"},
       {"Collie, 31 kg (vet says aim for 28). 400 g beef heart, 50 g carrot.", "\n\n400 g beef heart\n"},
       {"Two dogs, one pot, 7 days worth: 3.5 kg beef heart, 700 g rice. Wilf is 17 kg and gets 60%, Betty is 11 kg and gets "
        "the other 40%. It's Betty I'd like checked.",
@@ -107,31 +111,21 @@ static void what_can_be_read_is_read(void **state) {
       {"Dog, 28 kg, fed 2.5% of bodyweight. Made up of half beef mince, 20% chicken wings, 30% ox heart", "50 % beef mince"},
       {"Collie, 20 kg. He gets 400 g a day in total.\n300 g beef heart\n300 g rice", "the foods come to another sum"}};
   (void)state;
-  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
-    struct post post = read_text(ROW[i].post, &arena);
-    if (strstr(post.recipe, ROW[i].strict)) continue;
-    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
-    fail();
-  }
+  all_become(ROW, COUNT_OF(ROW));
 }
 
 /* What came into no line, or was taken for something else, is said beside the lines that it stands beside. */
 static void lines_beside_what_was_left_are_doubted(void **state) {
-  static const struct {
-    const char *post, *strict;
-  } ROW[] = {{"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "a food stands beside it that came into no line: 'hare'"},
-             {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice", "30 g carrots  # corrected in the post"},
-             {"Collie, 20 kg. Before we had 250 g beef mince and 100 g pasta. Now 230 g cod.", "230 g cod"},
-             {"Collie, 20 kg. Breakfast 200 g beef. Dinner at six is like breakfast with a few changes.", "200 g beef  #"},
-             {"Collie, 20 kg. Breakfast: 220 g beef. Tea is a copy of breakfast.", "220 g (220-440 g) beef  # counted once"},
-             {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThe total is 700 g.", "another sum than the post tells"}};
+  static const struct row ROW[] = {
+      {"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "a food stands beside it that came into no line: 'hare'"},
+      {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice",
+       "30 g carrots  # corrected in the post"},
+      {"Collie, 20 kg. Before we had 250 g beef mince and 100 g pasta. Now 230 g cod.", "230 g cod"},
+      {"Collie, 20 kg. Breakfast 200 g beef. Dinner at six is like breakfast with a few changes.", "200 g beef  #"},
+      {"Collie, 20 kg. Breakfast: 220 g beef. Tea is a copy of breakfast.", "220 g (220-440 g) beef  # counted once"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nThe total is 700 g.", "another sum than the post tells"}};
   (void)state;
-  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
-    struct post post = read_text(ROW[i].post, &arena);
-    if (strstr(post.recipe, ROW[i].strict)) continue;
-    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
-    fail();
-  }
+  all_become(ROW, COUNT_OF(ROW));
 }
 
 int main(void) {

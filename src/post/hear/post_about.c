@@ -61,3 +61,13 @@ size_t post_part_at(const struct tokens *t, size_t at, double *part) {
   *part = over / under;
   return used;
 }
+
+bool says_same_weight(const struct tokens *t, size_t at) {
+  return says(t, at, "same") && says_a(t, at + 1, CLASS_ITS_WEIGHT);
+}
+
+size_t post_same_weight_of(const struct tokens *t, size_t at) {
+  size_t same = says(t, at, "the") ? at + 1 : at;
+  bool portion = says(t, same, "same") && says(t, same + 1, "portion"); /* without "of" a meal once more */
+  return (portion || says_same_weight(t, same)) && says(t, same + 2, "of") ? same + 3 - at : 0;
+}

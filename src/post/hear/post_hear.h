@@ -88,6 +88,10 @@ struct span spelled_out(struct span word);
 /* "a third", "half": which part of a whole, and how many tokens; 0. */
 size_t post_part_at(const struct tokens *t, size_t at, double *part);
 
+/* "same amount": as much of a food, and no meal once more; and "the same weight of": how many tokens; 0. */
+bool says_same_weight(const struct tokens *t, size_t at);
+size_t post_same_weight_of(const struct tokens *t, size_t at);
+
 /* "I boil" -> "boiled"; NULL. */
 const char *cooked_by(struct span word);
 

@@ -66,7 +66,7 @@ void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struc
   enum { MOST = 15 };
   if (!holds_a(t, s->from, s->to, CLASS_LEAVES_OUT) && of_another_food(r, t, s)) return;
   for (size_t i = s->from; i + 1 < s->to; i++)
-    if (says(t, i, "same") && says(t, i + 1, "amount weight quantity")) return; /* of a food, and no meal */
+    if (says_same_weight(t, i)) return; /* of a food, and no meal */
   bool meal = r->meal_from > 0 || r->meal_before > 0;
   for (size_t i = 0; i < t->count && !meal; i++)
     meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL) && !says(t, i, "feed");

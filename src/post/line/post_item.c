@@ -1,5 +1,4 @@
 /* The foods of one sentence, a segment each, and what is said of each. */
-#include "base/num.h"
 #include "foods/hazard_words.h"
 #include "foods/search_words.h"
 #include "post/line/post_line.h"
@@ -38,105 +37,6 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
 static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code why) {
   bool danger = post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
   if (!danger) post_ask_missing(r, w, words, why);
-}
-
-/* "In the morning he gets porridge": the everyday name of a food behind a word of feeding. */
-static bool says_exact_food(struct post_reader *r, const struct tokens *t, const struct segment *s) {
-  size_t from = s->to;
-  for (size_t i = s->from; i < s->to && from == s->to; i++)
-    if (says_a(t, i, CLASS_FEEDING_VERB)) from = i + 1;
-  for (size_t i = from; i < s->to; i++)
-    for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
-      struct search_hit hit;
-      if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3) continue;
-      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
-    }
-  return false;
-}
-
-/* "He gets a beef trachea twice a week": somebody is fed something, some of the time, that a food's name has in it. */
-static bool told_as_fed(struct post_reader *r, const struct tokens *t, const struct segment *s) {
-  bool fed = false, food = false;
-  for (size_t i = 0; i < t->count; i++) fed = fed || says_a(t, i, CLASS_TOLD_AS_FED);
-  for (size_t i = s->from; i + 1 < s->to; i++)
-    if (says_a(t, i, CLASS_DENYING) && says_a(t, i + 1, CLASS_TOLD_AS_FED)) return false; /* "he doesnt get bones" */
-  for (size_t i = 0; i < t->count; i++)
-    if (says(t, i, "allergic allergy intolerant intolerance itchy loves")) return false;
-  if (fed && !post_often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
-  if (!fed) return false;
-  for (size_t i = s->from; i < s->to; i++) {
-    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0)
-      continue;
-    struct search_hit hit;
-    food = food || (post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6);
-  }
-  return food;
-}
-
-/* A food without an amount. */
-static void amountless(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
-  struct words w = {0};
-  size_t from = s->from;
-  buf_init(&w.text, r->arena, 2000);
-  if (s->vague && post_leave_product(r, t, s->from, s->to)) return;
-  for (size_t i = s->from; i < s->to; i++) {
-    if (says_a(t, i, CLASS_NOT_FED_HERE)) return;
-    if (is_word(t, i) && token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT)) from = i + 1;
-  }
-  const char *day = "";
-  bulleted =
-      bulleted || (s->from == 0 && post_day_prefix(r, t, &day) > 0 && post_names_food(r, t, s->from, s->to)); /* "sun egg" */
-  bulleted = bulleted || (s->from == 0 && s->to == t->count && post_often_in(r, t, 0, t->count)[0] &&
-                          post_names_food(r, t, 0, t->count)); /* "eggs 3 times a week" */
-  post_gather(r, t, from, s->to, &w);
-  struct span words = post_trimmed(buf_span(&w.text));
-  if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
-    struct span said = tokens_span(t, s->from, s->to - s->from);
-    if (is_mark(t, t->count - 1, '?') && phrase_of(t, 0, CLASS_OPENS_QUESTION) > 0) { /* "Does she get enough calcium?" */
-      post_note(r, said, "a question, not what is fed");
-      return;
-    }
-    if (!post_leave(r, said, "it is fed, and the post does not say how much", true)) /* of a danger it matters not */
-      post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, said)));
-    return;
-  }
-  for (size_t i = s->from; i < s->to; i++)
-    if (says(t, i, "nicks steals pinches scrounges") && content_words(r, t, i + 1, s->to) > 0) {
-      post_leave(r, tokens_span(t, i, s->to - i), "it is eaten, and nobody knows how much", true);
-      post_ask(r, 1, "How often, and about how much, in '%.*s'?", SPAN_ARG(quoted(tokens_span(t, i, s->to - i))));
-      return;
-    }
-  if (w.count == 0 || w.count > (s->vague ? 12u : 4u) || !(s->vague || bulleted)) return;
-  struct span all = words;
-  for (; words.n > 0;) {
-    struct search_hit hit;
-    if (post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6) {
-      if (!post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true))
-        post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(words)));
-      return;
-    }
-    if (!s->vague) break;
-    size_t last = words.n;
-    while (last > 0 && words.p[last - 1] != ' ') last--;
-    words = last > 0 ? post_trimmed(span_cut(words, 0, last)) : (struct span){"", 0};
-  }
-  if (s->vague && w.count <= 3 && all.n > 2 && r->count > r->line_from &&
-      !says(t, t->count - 1, "help advice")) { /* "a few bikkies" */
-    post_leave(r, tokens_span(t, s->from, s->to - s->from),
-               "no food record fits these words, and the post does not say how much", true);
-    post_ask(r, 2, "What is '%.*s', and how much of it a day?",
-             SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
-    return;
-  }
-  for (size_t i = from; i < s->to; i++) { /* "few drops of fish oil" */
-    struct search_hit hit;
-    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3) continue;
-    if (!post_look_up(r, t->item[i].at, &hit) || hit.words_missed > 0) continue;
-    post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
-    post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
-             SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
-    return;
-  }
 }
 
 /* Is it the words before the amount that name the food? */
@@ -190,90 +90,6 @@ static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t f
   return false;
 }
 
-/* "each morning", "with every dinner": a day's amount, and no part of a batch. */
-static bool each_morning(const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i + 1 < to; i++)
-    if (says(t, i, "each every") && says_a(t, i + 1, CLASS_EACH_MEAL_TIME)) return true;
-  return false;
-}
-
-/* "a teaspoon of butter on each tub": as often as there are meals. */
-static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i + 1 < to; i++) {
-    bool on = says_a(t, i, CLASS_BEFORE_EACH) || (i > 0 && says(t, i, "of") && says(t, i - 1, "top"));
-    if (!on || !says(t, i + 1, "each every both") || (i > 0 && says(t, i - 1, "not"))) continue; /* "not for each bowl" */
-    size_t at = i + 2;
-    bool ends = at >= to || t->item[at].kind == TOKEN_MARK; /* "25 g of carrot with each", "oil on both" */
-    if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true;
-    if (says(t, i, "with on in") && ends && says(t, i + 1, "both") && !(r->animals > 1)) return true;
-    if (says(t, at, "of")) at++;
-    if (says(t, at, "the his her their these those")) at++;
-    struct quantity q = quantity_at(t, at);
-    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 &&
-        says(t, at + q.tokens, "meals bowls feeds")) {
-      if (!(r->meals_a_day > 0)) r->meals_a_day = q.low;
-      return true;
-    }
-    if (says_a(t, at, CLASS_EACH_PORTION)) return true;
-  }
-  return false;
-}
-
-/* "Kelp 1/2 tsp daily, salmon oil 2 pumps", under a week that is told by its days. */
-static bool daily_beside(const struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++) {
-    struct frequency f = frequency_at(t, i);
-    if (f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal) return true;
-  }
-  return false;
-}
-
-/* "She also gets ...", beside a batch. */
-static bool says_also(const struct tokens *t) {
-  bool fed = false, also = false;
-  for (size_t i = 0; i < t->count; i++) {
-    fed = fed || says(t, i, "gets has eats get have");
-    also = also || says(t, i, "also too extra addition");
-  }
-  return fed && also;
-}
-
-/* "a grape now and then": nobody knows how often, and daily it is not. */
-static bool now_and_then(const struct tokens *t, size_t from, size_t to) { return holds_a(t, from, to, CLASS_NOW_AND_THEN); }
-
-/* "spread over the whole week", "lasts her four days": of how often, what no reader took. */
-static bool time_left_unread(const struct tokens *t, size_t from, size_t to) {
-  enum { NEAR = 6 };
-  for (size_t i = from; i < to; i++) {
-    if (!says_a(t, i, CLASS_SPREAD_OUT)) continue;
-    for (size_t k = i + 1; k < to && k < i + NEAR; k++) {
-      if (says(t, k, "meal meals feeds feedings bowls")) break;
-      if (says(t, k, "days week weeks month months fortnight")) return true;
-    }
-  }
-  return false;
-}
-
-static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
-  return holds_a(t, from, to, CLASS_OTHER_DAYS);
-}
-
-/* "in the last meal", "at breakfast": of one meal alone. */
-static bool at_one_meal(const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i < to; i++)
-    if (says_a(t, i, CLASS_ONE_MEAL) || (says(t, i, "last first one second third") && says(t, i + 1, "meal feed bowl")))
-      return true;
-  return false;
-}
-
-/* "Organ days are Mon and Thu, on those ...": of the foods that follow. */
-static void carry_days(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried) {
-  const char *often = post_often_in(r, t, s->from, s->to);
-  bool days = !post_names_food(r, t, s->from, s->to);
-  for (size_t i = s->from; i < s->to; i++) days = days || says(t, i, "days day");
-  if (often[0] && days) *carried = often;
-}
-
 /* "1 bag (16 oz)", "a tin instead of 200 g": the words of the other amount are none of the name. True: the name may stand
  * before it. */
 static bool skip_second_amount(struct words *words, struct wanted *w, const struct segment *s, size_t package) {
@@ -299,15 +115,6 @@ static bool try_tinned(struct post_reader *r, const struct wanted *w, struct spa
   if (!w->amount.tinned || w->cooked || w->amount.cannot) return false;
   tinned.cooked = "canned";
   return post_try_words(r, &tinned, name, &why);
-}
-
-/* "With each of them he gets 80 g of rice and 20 g of yoghurt": both, up to one that is of a single meal. */
-static bool fed_at_each_meal(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t to,
-                             const char **carried) {
-  bool each = on_each_portion(r, t, s->from, s->to);
-  if (each && on_each_portion(r, t, s->from, s->amount)) *carried = "at each meal";
-  if (!each && strcmp(*carried, "at each meal") == 0 && at_one_meal(t, s->said_from, to)) *carried = "";
-  return each;
 }
 
 /* "a big pot with water": what it is cooked in, and no food. */
@@ -345,8 +152,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     return;
   }
   if (s.amount == SIZE_MAX) {
-    carry_days(r, t, &s, carried);
-    amountless(r, t, &s, bulleted);
+    post_carry_days(r, t, &s, carried);
+    post_take_amountless(r, t, &s, bulleted);
     return;
   }
   struct wanted w = {.amount = s.value, .whole = tokens_span(t, s.from, s.to - s.from), .often = "", .near = "", .times = 1};
@@ -383,16 +190,17 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   post_unit_behind(r, &w, &words);
   if (!front && is_of_oil(t, &s) && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil"))) buf_adds(&words.text, " oil");
   w.cooked = words.cooked;
-  if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
-  if (fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
-  if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
+  if (!after[0] && post_each_morning(t, s.from, s.to)) after = w.often = "daily";
+  if (post_fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
+  if (!before[0] && !after[0] && r->makes_days > 0 && post_says_also(t)) after = w.often = "daily";
   const char *period = r->period;
-  if (strcmp(period, "a week") == 0 && r->any_day && daily_beside(t)) period = "daily";
-  if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";
+  if (strcmp(period, "a week") == 0 && r->any_day && post_daily_beside(t)) period = "daily";
+  if (strcmp(period, "at each meal") == 0 && post_at_one_meal(t, s.said_from, to)) period = "daily";
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */
-  bool others = says_other_days(t, s.said_from, to);
-  if (others && !before[0] && says_other_days(t, s.said_from, s.amount)) *carried = "on the other days"; /* "..., with 90 g of potato" */
+  bool others = post_says_other_days(t, s.said_from, to);
+  if (others && !before[0] && post_says_other_days(t, s.said_from, s.amount))
+    *carried = "on the other days"; /* "..., with 90 g of potato" */
   if (others && !before[0] && !after[0])
     w.often = "on the other days";
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
@@ -408,9 +216,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.value.bare && passes_cookware(r, t, s.amount, behind, to)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
-  bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
-  if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
-  if (unread || now_and_then(t, s.said_from, to)) {
+  bool unread = !before[0] && !after[0] && !lasts[0] && post_often_left_unread(t, s.said_from, to);
+  if (s.trial && (unread || post_now_and_then(t, s.said_from, to))) return;
+  if (unread || post_now_and_then(t, s.said_from, to)) {
     leave_without_often(r, &w, unread);
     return;
   }
@@ -495,56 +303,6 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
   return false;
 }
 
-/* "100 g heart and 50 g carrots, twice daily.": behind a comma at the very end it holds for all, without one for the last;
- * asked in either case; "". */
-static const char *said_of_all(struct post_reader *r, const struct tokens *t, const struct segments *s) {
-  size_t end = t->count, at = 0, foods = 0;
-  while (end > 0 && t->item[end - 1].kind == TOKEN_MARK) end--;
-  for (size_t i = 0; i < s->count; i++) foods += s->at[i].amount != SIZE_MAX && !s->at[i].skip;
-  for (size_t i = 0; i < end; i++) {
-    struct frequency f = frequency_at(t, i);
-    if (f.tokens == 0) continue;
-    if (i + f.tokens != end || i == 0 || f.refuse || f.days != 0) return "";
-    if (!f.each_meal && !(f.feedings > 1)) return "";
-    at = i;
-    break;
-  }
-  if (at == 0 || foods < 2) return "";
-  bool all = is_mark(t, at - 1, ',');
-  post_ask(r, 3, "Is that %.*s for all of '%.*s', or for the last only? It was taken for %s.",
-           SPAN_ARG(tokens_span(t, at, end - at)), SPAN_ARG(post_quote(r, tokens_span(t, 0, at - all))),
-           all ? "all" : "the last");
-  if (!all) return "";
-  return post_often_in(r, t, at, end);
-}
-
-/* "1 oz of liver and 1 oz of kidney on Tuesdays and Fridays": the days stand behind the last of two equal amounts, and hold
- * for both. Behind unlike amounts ("400 g of beef and an egg on Sundays") they are the last one's; asked where it is in
- * doubt. "" where they hold for the last alone. */
-static const char *days_of_both(struct post_reader *r, const struct tokens *t, const struct segments *s, size_t at) {
-  static const double ALIKE = 2.5;
-  if (at + 1 >= s->count) return "";
-  const struct segment *one = &s->at[at], *next = &s->at[at + 1];
-  if (one->amount == SIZE_MAX || next->amount == SIZE_MAX || one->skip || next->skip || one->same || next->same) return "";
-  bool joined = next->from > 0 && (says(t, next->from - 1, "and n with plus") || is_mark(t, next->from - 1, '&') ||
-                                   is_mark(t, next->from - 1, '+'));
-  size_t behind = next->amount + next->value.tokens;
-  const char *own = post_often_in(r, t, one->said_from, one->to), *often = post_often_in(r, t, behind, next->to);
-  if (!joined || own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
-  if (r->makes_days > 0 && each_morning(t, behind, next->to))
-    return "daily"; /* "a spoon of oil and one of yoghurt every morning" */
-  if (strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
-  struct tokens said = post_tokens(r, span_of(often));
-  struct frequency f = said.count > 0 ? frequency_at(&said, 0) : (struct frequency){0};
-  if (f.tokens == 0 || f.refuse || f.times_per_28 >= CALENDAR_DAYS || f.each_meal || f.other_days) return "";
-  double a = one->value.low, b = next->value.low;
-  if (a == b) return often;
-  if (a > ALIKE * b || b > ALIKE * a) return "";
-  post_ask(r, 3, "Is '%s' said of both in '%.*s', or of the last only? It was taken for both.", often,
-           SPAN_ARG(post_quote(r, tokens_span(t, one->from, next->to - one->from))));
-  return often;
-}
-
 /* "a pot for both, plus 250 mg of taurine each": no part of the pot. */
 static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   size_t last = s->to < t->count ? s->to : t->count;
@@ -583,10 +341,10 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
       carried = post_often_in(r, t, 0, t->count);
   post_hear_near(r, t);
   post_cut(r, t, s);
-  if (!carried[0]) carried = said_of_all(r, t, s);
+  if (!carried[0]) carried = post_often_of_all(r, t, s);
   for (size_t i = 0; i < s->count; i++) {
     size_t items = r->count;
-    const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
+    const char *both = carried[0] ? "" : post_days_of_both(r, t, s, i), *here = both[0] ? both : carried;
     bool own = r->own;
     r->own = own || is_for_each_of_them(r, t, &s->at[i]);
     r->at_meals = s->at[i].amount != SIZE_MAX && post_is_at_meals(t, s->at[i].amount);

@@ -67,6 +67,24 @@ struct core_range {
 bool post_try_core(struct post_reader *r, const struct wanted *w, const struct tokens *t, struct core_range at,
                    const char *often);
 
+/* post_amountless.c: a food without an amount: left out and asked about, or passed over. */
+void post_take_amountless(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted);
+
+/* post_often_of.c: how often, said beside several foods, of a meal or in passing. 'carried': what holds for the foods that
+ * follow; "" nothing. */
+bool post_each_morning(const struct tokens *t, size_t from, size_t to);
+bool post_daily_beside(const struct tokens *t);
+bool post_says_also(const struct tokens *t);
+bool post_now_and_then(const struct tokens *t, size_t from, size_t to);
+bool post_often_left_unread(const struct tokens *t, size_t from, size_t to);
+bool post_says_other_days(const struct tokens *t, size_t from, size_t to);
+bool post_at_one_meal(const struct tokens *t, size_t from, size_t to);
+void post_carry_days(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried);
+bool post_fed_at_each_meal(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t to,
+                           const char **carried);
+const char *post_often_of_all(struct post_reader *r, const struct tokens *t, const struct segments *s);
+const char *post_days_of_both(struct post_reader *r, const struct tokens *t, const struct segments *s, size_t at);
+
 /* post_item.c: the foods of one sentence, from its free tokens. */
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted);
 

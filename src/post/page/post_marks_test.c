@@ -5,9 +5,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 /* A post, and what its strict text is but for questions. */
 struct marked {
@@ -16,8 +15,7 @@ struct marked {
 
 static void is_read_as(const struct marked *row, size_t count) {
   for (size_t i = 0; i < count; i++) {
-    struct post post;
-    post_read(built_library(), span_of(row[i].post), NULL, &post, &arena);
+    struct post post = posted(row[i].post);
     size_t n = strlen(row[i].lines);
     if (strncmp(post.recipe, row[i].lines, n) == 0 && (!post.recipe[n] || post.recipe[n] == '\n')) continue;
     print_error("'%s' became\n%s\nnot\n%s", row[i].post, post.recipe, row[i].lines);

@@ -6,9 +6,8 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "tests/support/posted.h"
 
 /* 'lines': what the strict text holds, with '|' between; 'without': what it does not, "" nothing. */
 static const struct row {
@@ -117,8 +116,7 @@ static void sentences_that_govern_others(void **state) {
   int wrong = 0;
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
-    struct post post;
-    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
+    struct post post = posted(ROW[i].post);
     struct span rest = span_of(ROW[i].lines);
     while (rest.n > 0) {
       const char *bar = memchr(rest.p, '|', rest.n);

@@ -66,19 +66,12 @@ static void none_of_then(struct story *st, size_t i) {
   }
 }
 
-static size_t same_weight_of(const struct tokens *t, size_t at) {
-  size_t from = at;
-  if (says(t, at, "the")) at++;
-  if (!says(t, at, "same") || !says(t, at + 1, "weight amount quantity") || !says(t, at + 2, "of")) return 0;
-  return at + 3 - from;
-}
-
 /* "100 g beef in the morning, in the evening the same weight of turkey": the second meal is a sentence of its own, and has
  * the one weight of the first. */
 static void same_weight_at_meal(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 2; k + 4 < t->count; k++) {
-    size_t used = same_weight_of(t, k), food = k + used, end = used > 0 ? post_food_end(st->r, t, food) : food;
+    size_t used = post_same_weight_of(t, k), food = k + used, end = used > 0 ? post_food_end(st->r, t, food) : food;
     if (end == food || net_is_kind(t->item[end - 1].word) || says(t, end, "as")) continue;
     size_t meal = k;
     if (is_mark(t, meal - 1, ':') || is_mark(t, meal - 1, '-')) meal--;
@@ -106,13 +99,11 @@ static void same_weight_at_meal(struct story *st, size_t i) {
 static void as_much_as_then(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 5 < t->count; k++) {
-    size_t at = k;
-    if (says(t, at, "the")) at++;
-    if (says(t, at, "same") && says(t, at + 1, "weight amount quantity portion") && says(t, at + 2, "of"))
-      at += 3;
-    else if (says(t, at, "as") && says(t, at + 1, "much"))
+    size_t at = k + post_same_weight_of(t, k);
+    if (at == k && says(t, at, "the")) at++;
+    if (says(t, at, "as") && says(t, at + 1, "much"))
       at += 2;
-    else
+    else if (at < k + 2)
       continue;
     bool kind = false;
     while (says(t, at, "muscle meat fish flesh mince the raw cooked minced")) {
@@ -160,9 +151,9 @@ static void instead_as_much(struct story *st, size_t i) {
     size_t old = at, same = at + 1;
     while (same < t->count && same < old + 4 && is_word(t, same) && !says(t, same, "the same")) same++;
     if (is_mark(t, same, ',')) same++;
-    at = says(t, same, "the") ? same + 1 : same;
-    if (!says(t, at, "same") || !says(t, at + 1, "weight amount quantity portion") || !says(t, at + 2, "of")) continue;
-    at += 3;
+    used = post_same_weight_of(t, same);
+    if (used == 0) continue;
+    at = same + used;
     size_t food = at, end = post_food_end(st->r, t, at), name;
     if (is_word(t, food) && net_is_kind(t->item[food].word) && is_mark(t, food + 1, '(')) { /* "fish (cod)" */
       end = post_food_end(st->r, t, food + 2);

@@ -5,19 +5,12 @@
 
 #include <cmocka.h>
 
-#include "post/post.h"
-#include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
-
-static struct post read_text(const char *text) {
-  struct post post;
-  post_read(built_library(), span_of(text), NULL, &post, &arena);
-  return post;
-}
+#include "tests/support/posted.h"
 
 /* The strict text has each of the lines, up to four. */
 static void gives(const char *text, const char *const line[4]) {
-  struct post post = read_text(text);
+  struct post post = posted(text);
   for (size_t i = 0; i < 4 && line[i]; i++) {
     if (strstr(post.recipe, line[i])) continue;
     print_error("'%s' does not give '%s', but:\n%s", text, line[i], post.recipe);
@@ -25,7 +18,7 @@ static void gives(const char *text, const char *const line[4]) {
   }
 }
 static void gives_none(const char *text, const char *words) {
-  struct post post = read_text(text);
+  struct post post = posted(text);
   if (!strstr(post.recipe, words)) return;
   print_error("'%s' gives '%s':\n%s", text, words, post.recipe);
   fail();
@@ -107,7 +100,7 @@ static void as_much(void **state) {
   GIVES("A small spoon of honey. 300 g duck.", "1 tsp honey  # a small spoon was taken as a teaspoon");
   GIVES("200 g of beef, from this the half is cooked and the other half raw, and 50 g peas.",
         "200 g beef  # counted as weighed raw, though the post says that a part of it is cooked", "50 g peas");
-  struct post post = read_text("70 g cod and 30 g courgette a day. Cat? No, dog, 7 kg.");
+  struct post post = posted("70 g cod and 30 g courgette a day. Cat? No, dog, 7 kg.");
   assert_non_null(strstr(post.recipe, "Dog: 7 kg"));
   assert_non_null(strstr(post.recipe, "\n30 g courgette"));
 }
