@@ -131,6 +131,8 @@ static size_t amount_taken_back(const struct tokens *t) {
   size_t at = 0;
   while (says(t, at, "no nope wait sorry oops whoops er um")) at++;
   if (at == 0) return 0;
+  for (size_t k = at; k < t->count; k++)
+    if (says(t, k, "not")) return 0; /* "sorry, 200 g of heart, not 300": the lines are compared (post_correct.c) */
   if (phrase_at(t, at, "i mean") > 0 || phrase_at(t, at, "make that") > 0) at += 2;
   if (says(t, at, "it's its that's thats it")) at++;
   while (is_mark(t, at, ',')) at++;
