@@ -20,6 +20,7 @@ static void read_line(struct post_reader *r, struct span line) {
   line = trim_blanks(line);
   if (line.n == 0) {
     r->days = "";
+    if (r->count > r->line_from) r->served_below = false;
     return;
   }
   if (line.p[0] == POST_QUOTED) {

@@ -302,7 +302,9 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     post_claim(r, text, CLAIM_TOLD, 0, 0);
     return;
   }
-  r->served = says_served(&t) || r->alone || eats_beside(r, &t);
+  bool heads = t.count > 0 && is_mark(&t, t.count - 1, ':') && !post_any_amount(&t, 0);
+  if (heads) r->served_below = says_served(&t); /* "Fresh on top:" above a list */
+  r->served = says_served(&t) || r->served_below || r->alone || eats_beside(r, &t);
   r->lasts = post_lasts_alone(r, &t);
   for (size_t i = 0; i + 1 < t.count; i++)
     r->for_one =

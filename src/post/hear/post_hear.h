@@ -250,7 +250,7 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t);
 
 /* "Wed: as Monday", "same as Tue plus 20 g of liver": the foods of that day on this one, or told and asked; how many tokens
  * say so, 0 none. 'marked': a colon stood before it, so that "same" alone is as the day before. */
-size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text, bool marked);
+size_t post_as_on_day(struct post_reader *r, struct tokens *t, struct span text, bool marked); /* post_other_day.c */
 
 /* ---- post_cues.c ---- */
 

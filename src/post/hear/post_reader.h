@@ -188,6 +188,7 @@ struct post_reader {
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
+  bool two_lengths; /* and another one was told: of all that is in the batch */
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double meals_heard;                     /* the same, of any sentence; 0 none, NaN several */
@@ -252,6 +253,7 @@ struct post_reader {
   size_t never_count;
   int line;                   /* being read */
   bool served;                /* this sentence tells what goes beside a batch */
+  bool served_below;          /* a heading said so of the lines below it */
   double fast_times;          /* on so many days of 28 nothing is fed, and nobody says on which; 0 */
   bool same_assumed;          /* of a swap in this sentence nobody says how much */
   struct near_amount near[8]; /* of the sentence being read */

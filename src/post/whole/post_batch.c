@@ -12,6 +12,7 @@ static void set_days(struct post_reader *r, double days) {
   if (!(days > 0) || days > 366) return;
   if (r->makes_days > 0 && r->makes_days != days) {
     post_ask(r, 3, "Two lengths are given for the batch. How many days does it last?");
+    r->two_lengths = true;
     return;
   }
   r->makes_days = days;
