@@ -32,6 +32,10 @@ struct span post_rate_written_out(struct post_reader *r, struct span text); /* "
 /* post_slip.c: "1 tin, I mean 2 tins of" as what was meant. */
 struct span post_without_slips(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_mended.c: what a line takes back further on, with its amount or food written over in 'out', a copy of the line; n 0:
+ * nothing. */
+struct span post_mended(struct post_reader *r, struct span line, char *out);
+
 /* post_part_of_pill.c: "taurine 1/4 of a 1000mg capsule" as "taurine 250 mg". */
 bool post_part_of_pill(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
