@@ -276,7 +276,8 @@ static void take_reasons(struct post_reader *r, struct tokens *t) {
     size_t end = i + 1;
     while (end < t->count && t->item[end].kind != TOKEN_MARK && !says(t, end, "so and but then")) end++;
     struct tokens before = tokens_part(t, 0, i), why = tokens_part(t, i, end);
-    if (!post_any_amount(&before, 0) || post_any_amount(&why, 0) || post_names_food(r, t, i, end)) continue;
+    bool of_us = says(t, i + 1, "my our we i there") && !holds_a(t, i, end, CLASS_FEEDING); /* "bc my uncle has hens" */
+    if (!post_any_amount(&before, 0) || post_any_amount(&why, 0) || (post_names_food(r, t, i, end) && !of_us)) continue;
     take(t, i, end - i);
   }
 }

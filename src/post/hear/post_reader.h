@@ -234,6 +234,7 @@ struct post_reader {
   bool feeds_each;          /* feeds_g is what each of several gets, and not all of them */
   bool one_pot;             /* words tell that several eat of one */
   bool they_share;          /* and that they share it */
+  struct span own_name;     /* of an animal that is called as a food is; "" */
   struct span asked_about;  /* the name of the one that the post is about; "" */
   double pot_part;          /* the part that was counted, 0 all of it; as told? */
   bool pot_told;

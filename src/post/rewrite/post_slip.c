@@ -63,6 +63,24 @@ static struct span taken_back(struct post_reader *r, struct span line) {
   return (struct span){line.p, 0};
 }
 
+/* The same line where it goes on to mend itself. */
+static char *mended(struct post_reader *r, struct span text, size_t at, size_t n, char *out, struct arena *arena) {
+  enum { MENDED_A_LINE = 3 };
+  for (int i = 0; i < MENDED_A_LINE && n < LINE_MOST; i++) {
+    char *over = ARENA_NEW(r->arena, char, n + 1);
+    memcpy(over, (out ? out : text.p) + at, n);
+    struct span gone = post_mended(r, (struct span){(out ? out : text.p) + at, n}, over);
+    if (gone.n == 0) break;
+    post_note(r, gone, "mended in the same breath");
+    if (!out) {
+      out = ARENA_NEW(arena, char, text.n + 1);
+      memcpy(out, text.p, text.n);
+    }
+    memcpy(out + at, over, n);
+  }
+  return out;
+}
+
 struct span post_without_slips(struct post_reader *r, struct span text, struct arena *arena) {
   enum { SLIPS_A_LINE = 4 };
   char *out = NULL;
@@ -82,6 +100,8 @@ struct span post_without_slips(struct post_reader *r, struct span text, struct a
       }
       memset(out + from, ' ', gone.n);
     }
+    r->line = lines.number;
+    out = mended(r, text, at, line.n, out, arena);
     arena_rewind(r->arena, r->begin);
   }
   r->line = 0;

@@ -143,6 +143,11 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
 
 /* "For my two dogs but the recipe is for Luna": one eats it, whoever else was named. */
 static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count; i++) /* "So for Tiger only", "this is only about Willow" */
+    if ((says(t, i, "for about just") && post_pet_name(r, t, i + 1).n > 0 && says(t, i + 2, "only alone")) ||
+        (says(t, i, "only just") && says(t, i + 1, "about for") && post_pet_name(r, t, i + 2).n > 0) ||
+        (says(t, i, "is") && says(t, i + 1, "about") && i > 0 && says(t, i - 1, "this post question") && post_pet_name(r, t, i + 2).n > 0))
+      return true;
   for (size_t i = 0; i + 2 < t->count; i++)
     if (says(t, i, "is") && says(t, i + 1, "for just only") && i > 0 && says(t, i - 1, "recipe batch bowl food meal")) {
       size_t at = i + 2 + (size_t)says(t, i + 2, "for only just");
@@ -157,7 +162,8 @@ static bool tells_of_one(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
     if (phrase_at(t, i, "each per day") > 0 || phrase_at(t, i, "each a day") > 0 || phrase_at(t, i, "each daily") > 0 ||
         phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
-        (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")))
+        (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")) ||
+        (says(t, i, "for") && says(t, i + 1, "one 1 single") && says(t, i + 2, "dog cat animal") && i > 0 && says(t, i - 1, "are is amounts amount numbers weights all quantities")))
       return true;
   return false;
 }
