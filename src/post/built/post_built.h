@@ -19,6 +19,9 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
 struct span post_aliases(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_percents(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_shares_weighed.c: shares with their grams beside them. */
+struct span post_shares_weighed(struct post_reader *r, struct span text, struct arena *arena);
+
 /* post_mixes.c: the parts of a mixture that are told elsewhere, behind its amount. */
 struct span post_mixes(struct post_reader *r, struct span text, struct arena *arena);
 
