@@ -158,6 +158,44 @@ static bool iodine_of_label(struct post_reader *r, const struct tokens *t, size_
   return true;
 }
 
+/* "Weekly batch (7 days):": how long it lasts is told twice. */
+static bool weekly_of_days(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  double days = says(t, i, "weekly") ? 7 : says(t, i, "fortnightly") ? 14 : says(t, i, "monthly") ? 28 : 0;
+  if (days == 0 || !says(t, i + 1, "batch batches cook pot recipe prep mix menu")) return false;
+  for (size_t k = i + 2; k + 1 < t->count; k++) {
+    if (!is_number(t, k) || !says(t, k + 1, "days day")) continue;
+    if (t->item[k].value < days || t->item[k].value > days + 3) return false;
+    *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, i + 1), "");
+    return true;
+  }
+  return false;
+}
+
+/* "700 g spinach & kale mix (cooked)", "..., steamed": said of each of them. */
+static bool cooked_behind_two(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  struct post_amount a = is_number(t, i) ? post_amount_at(t, i) : (struct post_amount){0};
+  size_t food = i + a.tokens, joint = food + 1;
+  if (!(a.is_mass || a.is_volume) || a.bare) return false;
+  if (says(t, food, "of")) food++;
+  size_t one = post_mention_at(r, t, food);
+  joint = food + one;
+  if (one == 0 || !(is_mark(t, joint, '&') || is_mark(t, joint, '/') || is_mark(t, joint, '+') || says(t, joint, "and n")))
+    return false;
+  size_t two = post_mention_at(r, t, joint + 1), end = joint + 1 + two;
+  if (two == 0) return false;
+  if (says(t, end, "mix mixture blend")) end++;
+  if (!is_mark(t, end, '(') && !is_mark(t, end, ',')) return false;
+  size_t state = says(t, end + 1, "lightly well all both") ? end + 2 : end + 1, behind = state + 1;
+  if (!says(t, state, "cooked steamed boiled raw")) return false;
+  if (is_mark(t, end, '(') ? !is_mark(t, behind, ')') : behind < t->count && !ends_sentence(t, behind)) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 40);
+  struct span how = t->item[state].word, rest = tokens_span(t, joint + 1, end - joint - 1);
+  buf_addf(&b, "%.*s %.*s & %.*s %.*s", SPAN_ARG(how), SPAN_ARG(tokens_span(t, food, one)), SPAN_ARG(how), SPAN_ARG(rest));
+  *out = post_cut_out(r, line, token_begin(t, food), token_end(t, is_mark(t, end, '(') ? behind : state), buf_text(&b));
+  return true;
+}
+
 struct span post_short_words(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = post_tokens(r, line);
   struct span out = line;
@@ -165,7 +203,8 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
   if (t.count > LINE_MOST_TOKENS) return line;
   for (size_t i = 0; i + 1 < t.count; i++)
     if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) || part_with_skin(r, &t, i, line, &out) ||
-        iodine_of_label(r, &t, i, line, &out))
+        iodine_of_label(r, &t, i, line, &out) || weekly_of_days(r, &t, i, line, &out) ||
+        cooked_behind_two(r, &t, i, line, &out))
       return out;
   return line;
 }
