@@ -196,6 +196,47 @@ static bool cooked_behind_two(struct post_reader *r, const struct tokens *t, siz
   return true;
 }
 
+/* "two meals a day", "2x daily", "twice a day": how many meals; its tokens, 0 none. */
+static size_t meals_a_day(const struct tokens *t, size_t at, int *meals) {
+  struct quantity q = quantity_at(t, at);
+  size_t i = at;
+  if (says(t, i, "twice")) {
+    *meals = 2, i++;
+  } else if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 5) {
+    *meals = (int)q.low, i += q.tokens;
+    if (!says(t, i, "meals feeds times x feedings bowls")) return 0;
+    i++;
+  } else {
+    return 0;
+  }
+  if (says(t, i, "daily")) return i + 1 - at;
+  return says(t, i, "a per each every") && says(t, i + 1, "day") ? i + 2 - at : 0;
+}
+
+/* "100 g rabbit, 50 g sardines, 20 g liver each meal, two meals a day": said of all of the list. */
+static bool each_meal_behind(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  int meals = 0;
+  size_t at = i + 2, from = i, amounts = 0;
+  if (!says(t, i, "each every per") || !says(t, i + 1, "meal feed feeding bowl")) return false;
+  bool bracket = is_mark(t, at, '(');
+  if (bracket || is_mark(t, at, ',') || is_mark(t, at, '-') || is_mark(t, at, ';') || says(t, at, "and with")) at++;
+  while (says(t, at, "i he she they gets eats get eat has we feed")) at++;
+  size_t used = meals_a_day(t, at, &meals), end = at + used + (bracket ? 1 : 0);
+  if (used == 0 || (bracket && !is_mark(t, end - 1, ')')) || !ends_sentence(t, end)) return false;
+  while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  for (size_t k = from; k < i; k++) {
+    struct post_amount a = is_number(t, k) ? post_amount_at(t, k) : (struct post_amount){0};
+    if (a.is_mass || a.is_volume) amounts++;
+    if (frequency_at(t, k).tokens > 0) return false;
+  }
+  if (amounts < 2) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 60);
+  buf_addf(&b, "%d meals a day, each meal: %.*s", meals, SPAN_ARG(tokens_span(t, from, i - from)));
+  *out = post_cut_out(r, line, token_begin(t, from), token_end(t, end - 1), buf_text(&b));
+  return true;
+}
+
 struct span post_short_words(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = post_tokens(r, line);
   struct span out = line;
@@ -204,7 +245,7 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
   for (size_t i = 0; i + 1 < t.count; i++)
     if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) || part_with_skin(r, &t, i, line, &out) ||
         iodine_of_label(r, &t, i, line, &out) || weekly_of_days(r, &t, i, line, &out) ||
-        cooked_behind_two(r, &t, i, line, &out))
+        cooked_behind_two(r, &t, i, line, &out) || each_meal_behind(r, &t, i, line, &out))
       return out;
   return line;
 }
