@@ -132,6 +132,7 @@ struct built {
   int line;
   struct span word;
   const char *note, *ask;
+  bool sure; /* said, and nothing to doubt */
 };
 
 struct post_reader {

@@ -38,6 +38,15 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
 /* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
 
+/* post_absurd.c: what no such animal eats in a day, in a bowl that is an ordinary one without it, is left out and asked; true
+ * when something was. */
+bool post_leave_absurd(struct post_reader *r, const struct post *out, const struct recipe *recipe, const struct ration *ration);
+
+/* post_plausible.c: kcal a day by the records' own energy; what has none counts nothing. 'shares': told as shares, too. And what
+ * the animal needs. */
+double post_kcal_a_day(const struct library *lib, const struct recipe *recipe, const struct ration *ration, bool shares);
+double post_kcal_needed(struct post_reader *r);
+
 /* post_settle.c: of a pot for several, how long all of it lasts; before the part of one is taken. And what needs the whole
  * post. */
 void post_days_of_pot(struct post_reader *r);
