@@ -110,6 +110,8 @@ struct lp_model *model_lp(struct model *p);
 struct model *model_firm(const struct model *p, struct arena *arena);
 /* Drops those planes: what is looked for next does not depend on what was looked for before. */
 void model_forget(struct model *p);
+/* Of what a row promises, the whole: the milligrams that are needed. */
+double model_row_size(const struct model *p, size_t row);
 size_t model_bold_rows(const struct model *p); /* how many of them there are */
 /* Do these multipliers of the rows prove that nothing exists, with those planes left aside? Columns as in 'col'. */
 bool model_proves_none(const struct model *p, struct lp_col *col, const double *farkas, struct arena *scratch);
