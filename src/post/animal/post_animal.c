@@ -489,7 +489,8 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (not_fed_at(t, &not_told) != NOT_FED_PAST) not_told = t->count;
   bool not_said = not_fed(t) != NULL;
   bool before = r->weight_kg > 0;
-  bool found = find_weight(r, t, animal, not_told);
+  bool several = !not_said && not_told == t->count && post_weighs_several(r, t);
+  bool found = find_weight(r, t, animal, not_told) || several;
   if (!found && not_said) return false;
   double years;
   bool tells_age = false;
