@@ -70,6 +70,12 @@ static bool is_first_of_breed(const struct tokens *t, size_t at) {
   return t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z' && token_is_animal(&t->item[at + 1], &s);
 }
 
+static bool is_plural_animal(const struct tokens *t, size_t at) {
+  enum species s;
+  struct span w = t->item[at].word;
+  return w.n > 3 && w.p[w.n - 1] == 's' && token_is_animal(&t->item[at], &s);
+}
+
 /* "Batch for 2 cats" */
 static void count_animals(struct post_reader *r, struct tokens *t) {
   enum species s;
@@ -82,10 +88,15 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
       next++;
     if (ours && is_word(t, next + 1) && is_first_of_breed(t, next))
       next++; /* "my two Maine Coons" */
+    double kg;
+    size_t weight = ours ? post_weight_at(t, next, &kg) : 0; /* "my two 12 kg dogs": the weight is read as others are */
+    if (weight > 0 && (says(t, next + weight, "dogs cats") || (is_word(t, next + weight) && is_plural_animal(t, next + weight)))) {
+      r->animals = (int)q.low;
+      continue;
+    }
     bool several = says(t, next, "dogs cats kitties");
     several = several || (ours && says(t, next, "pups"));
-    if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
-      several = true; /* "my two whippets" */
+    several = several || (ours && is_word(t, next) && is_plural_animal(t, next)); /* "my two whippets" */
     if (several && token_is_animal(&t->item[next], &s)) {
       r->animals = (int)q.low;
       take(t, i, next + 1 - i);
@@ -205,6 +216,17 @@ static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_
   char first = t->item[open - 1].at.p[0];
   bool ends = is_mark(t, at + used, ')') || is_mark(t, at + used, ',');
   return ends && first >= 'A' && first <= 'Z' && post_mention_at(r, t, open - 1) == 0 && t->item[open - 1].at.n > 2;
+}
+
+/* "They are brothers, 15 kg each": of several, and no food. */
+static bool weighs_each(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  bool several = r->animals > 1 || r->one_pot;
+  if (!says(t, at + used, "each apiece") || says_a(t, at + used + 1, CLASS_BEHIND_EACH_OF_TIME)) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    if (i < at && says_a(t, i, CLASS_EATER_VERB)) return false;
+    several = several || says(t, i, "they they're theyre both brothers sisters littermates");
+  }
+  return several && !post_names_food(r, t, 0, t->count);
 }
 
 /* "was 12.8 kg before", "was about 14 kg when he came" */
@@ -343,7 +365,9 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     bool of_name = i == 1 && post_pet_name(r, t, 0).n > 0 && t->item[0].word.n > post_pet_name(r, t, 0).n; /* "Nell's 10 kg" */
     weighs = weighs || of_name;
     weighs = weighs || eats_behind_weight(r, t, i, used) || post_one_before(t, i).n > 0;
-    weighs = weighs || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
+    bool each = weighs_each(r, t, i, used);
+    r->weights_told = r->weights_told || each || (says(t, i + used, "each") && animal);
+    weighs = weighs || each || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
     struct span name = name_before(t, i);
     if ((!animal && !weighs && !this_one) || belongs_to_food(r, t, i + used)) continue;
     if (is_past_weight(t, i)) {
@@ -489,8 +513,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (not_fed_at(t, &not_told) != NOT_FED_PAST) not_told = t->count;
   bool not_said = not_fed(t) != NULL;
   bool before = r->weight_kg > 0;
-  bool several = !not_said && not_told == t->count && post_weighs_several(r, t);
-  bool found = find_weight(r, t, animal, not_told) || several;
+  bool found = find_weight(r, t, animal, not_told);
   if (!found && not_said) return false;
   double years;
   bool tells_age = false;

@@ -13,6 +13,15 @@ static size_t animal_behind(struct post_reader *r, const struct tokens *t, size_
   return t->count;
 }
 
+/* "a 40 kg ridgeback and a ...": a word that nobody knows, where others of the sentence are animals; t->count none. */
+static size_t unknown_behind(struct post_reader *r, const struct tokens *t, size_t at, size_t behind) {
+  if (at == 0 || !says(t, at - 1, "a an my our") || !is_word(t, behind) || post_mention_at(r, t, behind) > 0) return t->count;
+  bool thing = says_a(t, behind, CLASS_VESSEL) || says_a(t, behind, CLASS_THE_POT) || says_a(t, behind, CLASS_CHATTER) ||
+               says_a(t, behind, CLASS_KIND_OF_FOOD) || says_a(t, behind, CLASS_FED_THING);
+  bool ends = behind + 1 >= t->count || t->item[behind + 1].kind == TOKEN_MARK || says(t, behind + 1, "and n who");
+  return ends && !thing ? behind : t->count;
+}
+
 /* "whippet Jet (13 kg)", "Kiki weighs 4 kg", "a spaniel, 18 kg": the word before the weight; t->count none. */
 static size_t called_before(struct post_reader *r, const struct tokens *t, size_t at) {
   enum { FAR = 4 };
@@ -56,7 +65,7 @@ enum { WEIGHED_IN_A_SENTENCE = 6 };
 struct found {
   struct weighed is[WEIGHED_IN_A_SENTENCE];
   size_t from[WEIGHED_IN_A_SENTENCE], to[WEIGHED_IN_A_SENTENCE]; /* the weight, and the animal's word behind it */
-  size_t count, behind; /* of them so many by the word behind the weight */
+  size_t count, behind, unknown; /* of them so many by the word behind the weight, and by one that nobody knows */
 };
 
 static struct found find_weighed(struct post_reader *r, const struct tokens *t) {
@@ -70,10 +79,12 @@ static struct found find_weighed(struct post_reader *r, const struct tokens *t) 
     bool joined = f.count > 0 && f.to[f.count - 1] + 1 == i &&
                   (says(t, i - 1, "and n") || is_mark(t, i - 1, '&') || is_mark(t, i - 1, ','));
     bool first_of_row = f.count == 0 && r->animals > 1 && (says(t, behind, "and n") || is_mark(t, behind, '&'));
+    size_t unknown = breed == t->count && called == t->count ? unknown_behind(r, t, i, behind) : t->count;
+    if (unknown < t->count) breed = unknown, w.breed = t->item[unknown].word, f.unknown++;
     double kg;
     first_of_row = first_of_row && post_weight_at(t, behind + 1, &kg) > 0;
     if (breed == t->count && called == t->count && !joined && !first_of_row) continue;
-    if (breed < t->count || called < t->count) name_it(r, t, breed < t->count ? breed : called, &w);
+    if (unknown == t->count && (breed < t->count || called < t->count)) name_it(r, t, breed < t->count ? breed : called, &w);
     if (f.count > 0 && called < t->count && called < f.to[f.count - 1]) continue; /* the same one again */
     f.behind += breed < t->count;
     f.from[f.count] = breed < t->count || called == t->count ? i : called;
@@ -81,7 +92,9 @@ static struct found find_weighed(struct post_reader *r, const struct tokens *t) 
     f.is[f.count++] = w;
     i = (breed < t->count ? breed + 1 : behind) - 1;
   }
+  if (f.unknown > 0 && f.unknown >= f.count) return (struct found){.count = 0};
   for (size_t i = 0; i < f.count; i++) {
+    for (size_t k = 0; k < f.count && f.is[i].species < 0 && f.unknown > 0; k++) f.is[i].species = f.is[k].species;
     size_t end = i + 1 < f.count ? f.from[i + 1] : f.to[i];
     while (i + 1 == f.count && end < t->count && end < f.to[i] + 4 && post_amount_at(t, end).tokens == 0) end++;
     hear_of_it(t, f.from[i], end, &f.is[i]);

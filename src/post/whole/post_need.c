@@ -76,7 +76,7 @@ static size_t named_at(struct post_reader *r, const struct tokens *t, size_t at)
 /* Does the sentence ask, and not tell what is fed? */
 static bool asks(const struct tokens *t) {
   return t->count > 0 && (is_mark(t, t->count - 1, '?') || holds_a(t, 0, t->count, CLASS_WORRYING) ||
-                          holds_a(t, 0, t->count, CLASS_ASKED_ABOUT) || holds_a(t, 0, t->count, CLASS_IS_ASKED_ABOUT));
+                          says(t, 0, "please") || holds_a(t, 0, t->count, CLASS_ASKED_ABOUT) || holds_a(t, 0, t->count, CLASS_IS_ASKED_ABOUT));
 }
 
 /* Whom all sentences that ask name, if they name one alone; weighed_count nobody. */
@@ -107,6 +107,20 @@ static void call_by_size(struct post_reader *r) {
   }
 }
 
+/* "The lab has 400 g of mince": whose bowl is told, where it is that of one alone; weighed_count nobody. */
+static size_t who_eats(struct post_reader *r) {
+  size_t none = r->weighed_count, found = none;
+  for (size_t h = 0; h < r->heard_count && !r->one_pot; h++) {
+    struct tokens t = post_tokens(r, r->heard[h].text);
+    for (size_t i = 0; i + 1 < t.count; i++) {
+      size_t here = says_a(&t, i + 1, CLASS_EATER_VERB) && post_any_amount(&t, i + 2) ? named_at(r, &t, i) : none;
+      if (here < none && found < none && here != found) return none;
+      if (here < none) found = here;
+    }
+  }
+  return found;
+}
+
 void post_settle_weighed(struct post_reader *r) {
   gather_named(r);
   if (r->weighed_count < 2) return;
@@ -118,6 +132,7 @@ void post_settle_weighed(struct post_reader *r) {
   if (ours == r->weighed_count && span_is(r->asked_about, "little one")) ours = by_size(r, false);
   if (ours == r->weighed_count && span_is(r->asked_about, "big one")) ours = by_size(r, true);
   if (ours == r->weighed_count && r->asked_about.n == 0) ours = asked_about(r);
+  if (ours == r->weighed_count && r->asked_about.n == 0 && !r->subject_named) ours = who_eats(r);
   if (ours == r->weighed_count) {
     call_by_size(r);
     return;

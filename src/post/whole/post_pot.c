@@ -421,6 +421,13 @@ static void take_batch_day_by_day(struct post_reader *r) {
   r->makes_days = r->makes_meals = (double)NAN;
 }
 
+/* "1.4 kg chicken thigh, a week" of a pot that lasts a week: its amounts are the pot's. */
+static bool told_for_pot(const struct post_reader *r, const struct item *item) {
+  struct span text = span_of(item->text), week = SPAN_LIT(", a week");
+  bool ends = text.n > week.n && span_eq(span_cut(text, text.n - week.n, text.n), week);
+  return ends && r->makes_days == CALENDAR_DAYS / 4.0 && !item->at_meals;
+}
+
 void post_share_pot(struct post_reader *r) {
   bool told;
   take_batch_day_by_day(r);
@@ -446,14 +453,19 @@ void post_share_pot(struct post_reader *r) {
     num_sig(&b, 1 / part, 3);
     buf_adds(&b, batch ? " equal shares, a batch for as many animals" : " equal shares, of food for as many animals");
   }
+  bool others = false; /* lines that are the batch's */
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && (item->at_meals || post_tells_often(r, item))))
+    bool week = item->kind == ITEM_FOOD && batch && told_for_pot(r, item);
+    if (item->kind != ITEM_FOOD || item->served || item->own ||
+        (batch && !week && (item->at_meals || post_tells_often(r, item))))
       continue;
-    if (!batch) take_part_of_item(r, item, part);
+    if (!batch || week) take_part_of_item(r, item, part);
+    others = others || !week;
     item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
     item->doubted = item->doubted || !told;
   }
+  if (batch && !others) r->makes_days = (double)NAN; /* its lines say for how long they are */
   r->pot_part = part;
   r->pot_told = told;
 }
