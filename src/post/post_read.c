@@ -77,7 +77,7 @@ static bool feeds_taurine(const struct post_reader *r) {
 static void ask_of_shares(struct post_reader *r) {
   bool shared = false; /* "each one gets 80 g" */
   for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
-  if (!post_is_shared(r) || r->pot_told || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
+  if (!post_is_shared(r) || r->pot_told || r->by_need || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
   struct buf whose; /* "2 cats (Tom 5 kg & Jerry 4 kg)" */
   buf_init(&whose, r->keep, 120);
   if (r->several_weights) buf_addf(&whose, " The needs are those of the one of %s.", post_kilograms(r, r->weight_kg));

@@ -312,7 +312,9 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   take_gross_weight(&t);
   take_reasons(r, &t);
-  bool batch = post_batch(r, &t), animal = post_animal(r, &t);
+  bool several = !not_fed(&t) && post_weighs_several(r, &t);
+  if (several) t = left_over(&t, 0, r->arena); /* "feeds my 6 kg terrier and my 24 kg lab for 5 days" */
+  bool batch = post_batch(r, &t), animal = post_animal(r, &t) || several;
   post_claim_taken(r, &t);
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);

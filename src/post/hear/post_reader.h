@@ -121,6 +121,14 @@ struct named_animal {
   double kg;
 };
 
+/* One of several that were weighed, by its name or by what it is; both may be "" in a row: "two dogs, 10 kg and 40 kg". */
+struct weighed {
+  struct span name, breed;
+  double kg;
+  int species, neutered, activity; /* -1 not said */
+  int line;
+};
+
 /* Whose part of a pot; "": of the one that is spoken of. */
 struct part_of {
   struct span name;
@@ -222,6 +230,9 @@ struct post_reader {
   bool for_one;                          /* "this is for one dog" */
   struct named_animal named[6];
   size_t named_count;
+  struct weighed weighed[6]; /* for the parts of a pot, by need */
+  size_t weighed_count;
+  bool by_need;              /* and their parts were counted so */
   struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
   size_t part_count;
   struct part_of relative;  /* whose food is a part of another one's: "Dot gets the same, but half"; "" nobody's */

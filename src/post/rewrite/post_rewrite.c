@@ -330,6 +330,8 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   struct tokens t = post_tokens(r, text);
   for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && in_fewer_words(r, &t, text, &text); i++)
     t = post_tokens(r, text);
+  for (int tins = 0; tins < 3 && t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_part_of_tin(r, &t, text, &text); tins++)
+    t = post_tokens(r, text);
   for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && post_plainly_written_out(r, &t, text, &text); i++)
     t = post_tokens(r, text);
   for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && post_kind_in_bracket(r, &t, text, &text); i++)

@@ -39,6 +39,9 @@ struct span post_mended(struct post_reader *r, struct span line, char *out);
 /* post_part_of_pill.c: "taurine 1/4 of a 1000mg capsule" as "taurine 250 mg". */
 bool post_part_of_pill(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
+/* post_tin.c: "half a can of pumpkin (425 g)" as "212.5 g canned pumpkin". */
+bool post_part_of_tin(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+
 /* post_vitamin.c: "vit D3 drops 5000iu" as "5000 IU vitamin D3". */
 bool post_vitamin_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 

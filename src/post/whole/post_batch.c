@@ -34,6 +34,8 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   while (at > 1 && says(t, at - 1, "exactly about around roughly approx approximately nearly almost just only maybe up to"))
     at--;
   if (at == 0) return false;
+  bool the = at > 1 && says(t, at - 1, "the") && says(t, at - 2, "for"); /* "feeds them for the 7 days" */
+  if (the && says_any(t, "feeds feed lasts last batch cook pot pan makes does")) at--;
   if (says(t, at - 1, "him her us them me it both") && at > 1) at--;
   if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
     at -= 3; /* "the two of them" */

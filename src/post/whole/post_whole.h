@@ -83,6 +83,15 @@ bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 void post_hear_shared(struct post_reader *r, struct tokens *t);
 bool post_tells_of_pot(const struct tokens *t);
 
+/* post_need.c: of several that were weighed, the one that is asked about, when all is read. And its part of their pot by what
+ * each of them needs, false where that cannot be told; what is said of it, which asks. */
+struct part_by_need {
+  double part, low, high;
+};
+void post_settle_weighed(struct post_reader *r);
+bool post_part_by_need(const struct post_reader *r, struct part_by_need *out);
+const char *post_say_by_need(struct post_reader *r, const struct part_by_need *p);
+
 /* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
  * all is read. */
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
