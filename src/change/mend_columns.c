@@ -81,17 +81,32 @@ bool mend_unmeasured(const struct library *lib, const struct ration_line *l, con
   return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
 }
 
-bool mend_rich_oil(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+/* Vitamins A and D stay in the body: what is too much of them adds up. */
+static const enum nutrient ADDS_UP[] = {NUT_VITAMIN_A, NUT_VITAMIN_D};
+
+static double brought_by(const struct library *lib, const struct ration_line *l, enum nutrient n) {
+  return (double)library_values(lib, l->shown_food)[n].mean / 100 * ration_line_grams_per_day(l);
+}
+
+enum nutrient mend_overdose(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+  const struct img_food *f = library_food(lib, l->shown_food);
+  for (size_t i = 0; f && f->part == PART_SUPPLEMENT && i < COUNT_OF(ADDS_UP); i++) {
+    const struct nutrient_result *r = &before->nutrient[ADDS_UP[i]];
+    if (r->verdict == VERDICT_OVER && brought_by(lib, l, ADDS_UP[i]) > r->upper) return ADDS_UP[i];
+  }
+  return NUT_NONE;
+}
+
+bool mend_rich_dose(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
   static const double MUCH = 0.1; /* of the limit, from the oil alone: common practice */
-  static const enum nutrient ADDS_UP[] = {NUT_VITAMIN_A, NUT_VITAMIN_D};
   const struct img_food *f = library_food(lib, l->shown_food);
   bool at_limit = false, rich = false;
+  if (mend_overdose(lib, l, before) != NUT_NONE) return true;
   if (!f || f->part != PART_FAT_OIL) return false;
   for (size_t i = 0; i < COUNT_OF(ADDS_UP); i++) {
     const struct nutrient_result *r = &before->nutrient[ADDS_UP[i]];
-    double brings = (double)library_values(lib, l->shown_food)[ADDS_UP[i]].mean / 100 * ration_line_grams_per_day(l);
     at_limit |= r->verdict == VERDICT_OVER || r->highest_day_over || r->near_upper;
-    rich |= brings > MUCH * r->upper;
+    rich |= brought_by(lib, l, ADDS_UP[i]) > MUCH * r->upper;
   }
   return at_limit && rich;
 }
@@ -219,7 +234,7 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
     double g = ration_line_grams_per_day(&r->line[i]);
     s->danger[i] = !s->q->own[i].keep &&
                    (mend_dangerous(s->lib, &r->line[i], s->q->animal->species, s->arena) ||
-                    mend_unmeasured(s->lib, &r->line[i], s->before) || mend_rich_oil(s->lib, &r->line[i], s->before));
+                    mend_unmeasured(s->lib, &r->line[i], s->before) || mend_rich_dose(s->lib, &r->line[i], s->before));
     s->start[i] = s->danger[i] ? 0 : g;
     of_line[i] = -1;
     if (!(g > 0)) continue;
@@ -269,25 +284,26 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
   for (size_t i = 0; i < q->offers; i++) {
     const struct mend_offer *o = &q->offer[i];
     bool supplement = o->tier == MEND_SUPPLEMENT;
-    struct mend_column col = {.line = -1,
-                              .offer = (int)i,
-                              .sign = 1,
-                              .most = o->most * MEND_STRETCH_MOST,
-                              .usual = o->most,
-                              .cost = offer_cost(o),
-                              .price = o->price,
-                              .whole = o->whole,
-                              .step = o->step,
-                              .floor = o->floor,
-                              .least = o->least,
-                              .gram = o->gram,
-                              .covers = gaps_covered(s, o),
-                              .since = o->since,
-                              .pill = is_pill(o),
-                              .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
-                              .at_hand = o->tier == MEND_LARDER,
-                              /* Nobody buys three fishes, but a larder may hold them. */
-                              .kin = o->tier == MEND_LARDER ? 0 : portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
+    struct mend_column col = {
+        .line = -1,
+        .offer = (int)i,
+        .sign = 1,
+        .most = o->most * MEND_STRETCH_MOST,
+        .usual = o->most,
+        .cost = offer_cost(o),
+        .price = o->price,
+        .whole = o->whole,
+        .step = o->step,
+        .floor = o->floor,
+        .least = o->least,
+        .gram = o->gram,
+        .covers = gaps_covered(s, o),
+        .since = o->since,
+        .pill = is_pill(o),
+        .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
+        .at_hand = o->tier == MEND_LARDER,
+        /* Nobody buys three fishes, but a larder may hold them. */
+        .kin = o->tier == MEND_LARDER ? 0 : portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
     col.kin_had = kin_in_bowl(s, col.kin);
     if (col.kin == 0 && o->group > 0) col.kin = GROUP_KIN + o->group;
     col.other_meat = !col.at_hand && is_other_meat(s, o->food.line.shown_food);
