@@ -65,7 +65,7 @@ struct mend_search {
   int shown_lines, shown_fewest, told_lines; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
 
-/* mend_danger.c: does this line go out whatever is found (mend_dangerous, mend_unmeasured, mend_rich_oil)? */
+/* mend_danger.c: does this line go out whatever is found (mend_dangerous, mend_unmeasured, mend_rich_dose)? */
 bool mend_goes(const struct mend_search *s, const struct ration_line *l);
 
 /* mend_columns.c */

@@ -70,7 +70,7 @@ struct model_limits {
   double food_share_most;                               /* of mass as eaten: no candidate above it */
   double part_least[BOWL_COUNT], part_most[BOWL_COUNT]; /* shares of mass as eaten, 0..1 */
   bool balance;          /* Ca:P 1 to 2 and omega-6:omega-3, as the review advises (data/findings.tsv) */
-  bool leave[NUT_COUNT]; /* make no promise for this nutrient */
+  bool leave[NUT_COUNT]; /* make no promise that there is enough of this nutrient; its upper limit is kept all the same */
   bool past_cautious;    /* cautious limits (model_limit_is_cautious) may be passed */
   bool mannerly;         /* nothing that the review would remark on beyond what 'base' has of it, as long as model_manners */
 };
