@@ -61,9 +61,10 @@ page-bench:
 	node bench/page.mjs build-site/site build-site/bowlwright.wasm build-site/bowlwright.library build/bench_page
 	node bench/days.mjs build-site/site
 
+FUZZ ?= ON
 check:
 	@sh tools/setup.sh check
-	@cmake --preset check >/dev/null
+	@cmake --preset check -DBW_FUZZ=$(FUZZ) >/dev/null
 	cmake --build --preset check
 	ctest --preset check $(CHECK)
 

@@ -76,10 +76,9 @@ static struct mend_own *own_of(const struct library *lib, const struct app_mend_
 static bool keeps_all(const struct library *lib, const struct mend_request *m, const struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &r->nutrient[i];
-    if (m->limits.leave[i]) continue;
-    bool only_told =
-        n->verdict == VERDICT_OVER && model_limit_is_cautious(lib, (enum nutrient)i) && !(n->chance_met < m->options.sure);
-    if (only_told) continue;
+    bool cautious = n->verdict == VERDICT_OVER && model_limit_is_cautious(lib, (enum nutrient)i);
+    if (cautious && (m->limits.leave[i] || !(n->chance_met < m->options.sure))) continue; /* it is only told */
+    if (m->limits.leave[i] && n->verdict != VERDICT_OVER && !n->highest_day_over) continue;
     if (n->verdict != VERDICT_MET && n->verdict != VERDICT_NO_FIGURE) return false;
     if (n->highest_day_over) return false;
   }

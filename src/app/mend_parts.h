@@ -98,6 +98,15 @@ struct text_edit {
 };
 /* Fills text, lines and words of 'out' for a proposal, in amounts that a kitchen measures; 'fine' as above. */
 void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fine, struct mended *out);
+/* ---- one_or_several.c: words that follow a number ---- */
+
+/* "pinch" of "pinches"; false, and nothing is written: it is no plural. */
+bool word_as_one(struct buf *b, struct span w);
+/* "pinches" of "pinch"; false, and nothing is written: it is one already. */
+bool word_as_several(struct buf *b, struct span w);
+/* Behind what 'b' holds of a line, number and all: of the rest of it the words up to the thing that is counted, as the amount
+ * asks for. 'was': the amount that was written. How many bytes of the rest were written, 0: none need be. */
+size_t add_counted(struct buf *b, const struct text_edit *e, const char *from, const char *end, double amount, double was);
 /* Does the text say another amount than the search found, because nobody measures that one? Of a line of the owner's. */
 bool text_rounds(const struct text_edit *e, const struct mend_change *c);
 /* The text with every share of the bowl as grams: a share says nothing any more once something is added. */

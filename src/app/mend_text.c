@@ -38,16 +38,26 @@ static void add_range(struct buf *b, const struct recipe_line *l, double factor,
   }
 }
 
-/* "2 cans", "2 leaves" and, from a label, "2 chews", but "2 large" and "2 tsp". */
-static bool follows_number(enum unit u) { return u == UNIT_NONE || (unit_info[u].kind == UNIT_KIND_COUNT && u >= UNIT_CAN); }
-
-/* Measures that are written out follow the number as well: "1/2 cup", "2 cups"; "tsp", "lbs" stay. */
-static bool is_written_out(struct span w) {
-  static const char *const OUT[] = {"cup",         "cups",  "teaspoon", "teaspoons", "tablespoon",
-                                    "tablespoons", "ounce", "ounces",   "pound",     "pounds"};
-  for (size_t i = 0; i < COUNT_OF(OUT); i++)
-    if (span_is_fold(w, OUT[i])) return true;
+static bool is_any(struct span w, const char *const *of, size_t count) {
+  for (size_t i = 0; i < count; i++)
+    if (span_is_fold(w, of[i])) return true;
   return false;
+}
+
+/* "2 cans", "2 leaves", "2 cups", "2 pinches" and, from a label, "2 chews"; but "2 large" and "2 tsp". */
+static bool follows_number(enum unit u, struct span w) {
+  static const char *const STAYS[] = {"small", "medium", "large", "extra large", "extra-large", "xl", "each", "whole",
+                                      "tsp",   "tbsp",   "lb",    "oz",          "fl oz",       "g",  "gm",   "gr",
+                                      "gms",   "kg",     "mg",    "mcg",         "ug",          "ml", "l",    "iu"};
+  return unit_info[u].kind != UNIT_KIND_PERCENT && w.n > 0 && !is_any(w, STAYS, COUNT_OF(STAYS)) && w.p[0] != '%' &&
+         !((unsigned char)w.p[0] >= 0x80);
+}
+
+/* Is it the food that is counted: "2 eggs", "2 large eggs"? */
+static bool counts_food(const struct recipe_line *l) {
+  enum unit u = l->unit;
+  if (l->unit_at.n == 0) return u == UNIT_NONE || u == UNIT_EACH;
+  return unit_info[u].kind == UNIT_KIND_COUNT && u <= UNIT_EXTRA_LARGE && !follows_number(u, l->unit_at);
 }
 
 /* What the line says between two of its places. */
@@ -55,45 +65,9 @@ static void add_between(struct buf *b, const char *from, const char *to) {
   if (to > from) buf_add(b, (struct span){from, (size_t)(to - from)});
 }
 
-static size_t letters_at(struct span s) {
-  size_t n = 0;
-  while (n < s.n && ((s.p[n] | 0x20) >= 'a' && (s.p[n] | 0x20) <= 'z')) n++;
-  return n;
-}
-
-/* "1 egg", "2 raw eggs": the one food that people count without a measure; how many bytes of the rest were written. */
-static size_t add_egg(struct buf *b, const char *from, const char *end, double amount) {
-  enum { WORDS_MOST = 3 };
-  const char *at = from;
-  for (int word = 0; word < WORDS_MOST && at < end && *at == ' '; word++) {
-    while (at < end && *at == ' ') at++;
-    struct span rest = {at, (size_t)(end - at)};
-    size_t n = letters_at(rest), next = n;
-    bool many = span_is_fold(span_cut(rest, 0, n), "eggs"), one = span_is_fold(span_cut(rest, 0, n), "egg");
-    while (next < rest.n && rest.p[next] == ' ') next++;
-    bool alone = next >= rest.n || memchr(",([#", rest.p[next], 4);
-    if ((many && amount <= 1) || (one && alone && amount > 1)) {
-      add_between(b, from, at + 3);
-      if (one) buf_addc(b, 's');
-      return (size_t)(at + n - from);
-    }
-    at += n;
-  }
-  return 0;
-}
-
-/* "can" and "cans": counting words follow the number, other words stay as they were written. */
+/* "can" and "cans": counting words and measures that are written out follow the number. */
 static void add_unit_word(struct buf *b, enum unit u, struct span w, double amount) {
-  bool plural = w.n > 1 && w.p[w.n - 1] == 's';
-  if ((!follows_number(u) && !is_written_out(w)) || plural == (amount > 1)) {
-    buf_add(b, w);
-  } else if (u == UNIT_LEAF) {
-    buf_adds(b, amount > 1 ? unit_info[u].many : unit_info[u].word);
-  } else if (amount > 1) {
-    buf_addf(b, "%.*ss", SPAN_ARG(w));
-  } else {
-    buf_addf(b, "%.*s", (int)w.n - 1, w.p);
-  }
+  if (!follows_number(u, w) || !(amount > 1 ? word_as_several(b, w) : word_as_one(b, w))) buf_add(b, w);
 }
 
 /* "14 oz (12.6-15.4 oz)": the range in brackets belongs to the amount that is written anew, range and all. */
@@ -121,8 +95,8 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
   } else if (after < end && *after != ' ' && *after != '\t') {
     buf_addc(&b, ' ');
   }
-  if (unit_info[l->unit].kind == UNIT_KIND_COUNT || l->unit == UNIT_NONE)
-    after += add_egg(&b, after, end, factor == 1 ? l->amount / l->scaled : written_amount(l, factor, fine));
+  if (counts_food(l)) /* and not "1 can sardines" */
+    after += add_counted(&b, e, after, end, factor == 1 ? l->amount / l->scaled : written_amount(l, factor, fine), l->amount / l->scaled);
   add_between(&b, after, end);
   return buf_text(&b);
 }

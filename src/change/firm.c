@@ -10,6 +10,8 @@ size_t model_bold_rows(const struct model *p) {
   return n;
 }
 
+double model_row_size(const struct model *p, size_t row) { return p->limit[p->note[row].limit].size; }
+
 static bool is_bold(const struct row_note *note) { return note->bold; }
 
 void model_forget(struct model *p) {

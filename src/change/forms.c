@@ -190,8 +190,8 @@ void model_fill_duties(struct model *p, int bowl) {
     *d = (struct duty){.limit_need = -1, .limit_upper = -1, .limit_day = -1, .days = 1};
     if (window[i] && window[i]->days > 0) d->days = window[i]->days < CALENDAR_DAYS ? window[i]->days : CALENDAR_DAYS;
     d->highest_day = window[i] && window[i]->highest_day;
-    if (b->limits.leave[i] || n == NUT_ENERGY) continue;
-    if (a.thousand.of[i].allowance > 0) {
+    if (n == NUT_ENERGY) continue;
+    if (!b->limits.leave[i] && a.thousand.of[i].allowance > 0) {
       d->promised = true;
       d->need[d->needs++] = lower_form(p, b, &a, n);
     }

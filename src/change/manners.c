@@ -44,7 +44,7 @@ static const double INSIDE = 1 - 1e-6; /* a hair's breadth of the threshold stay
  * without. */
 static double as_of_liver(const struct model *p, const struct bowl *b, size_t candidate, enum nutrient n) {
   const struct img_food *f = library_food(p->lib, p->candidate[candidate].line.shown_food);
-  if (f && f->part == PART_SUPPLEMENT && b->animal->species == SPECIES_CAT) return 0;
+  if (f && f->part == PART_SUPPLEMENT) return 0;
   return amount(b, candidate, n);
 }
 

@@ -267,7 +267,8 @@ static void add_changes(struct mend_search *s, const double *x, struct mend_chan
                                            .to_g = to,
                                            .danger = s->danger[i],
                                            .unmeasured = mend_unmeasured(s->lib, &s->q->ration->line[i], s->before),
-                                           .rich = mend_rich_oil(s->lib, &s->q->ration->line[i], s->before)};
+                                           .rich = mend_rich_dose(s->lib, &s->q->ration->line[i], s->before),
+                                           .overdose = mend_overdose(s->lib, &s->q->ration->line[i], s->before)};
   }
   for (size_t j = 0; j < s->columns; j++)
     if (s->column[j].line < 0 && moved(0, x[j]))
@@ -376,8 +377,8 @@ static bool nothing_to_do(const struct mend_search *s) {
   return s->q->ration->line_count > 0 && model_keeps(s->p, 0, s->before);
 }
 
-/* What is not counted is eaten beside every bowl that is tried, though none of them holds it: figures per 1000 kcal are those
- * of the need for all of them, as they are for what the owner feeds. */
+/* What is not counted is eaten beside every bowl that is tried, though none of them holds it: figures per 1000 kcal are
+ * those of the need for all of them, as they are for what the owner feeds. */
 static const struct mend_request *beside_the_rest(const struct mend_request *q, const struct check_result *before,
                                                   struct arena *arena) {
   bool stays = before->energy.beside && isinf(before->uncounted_most[NUT_ENERGY]);

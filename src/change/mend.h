@@ -62,11 +62,11 @@ struct mend_request {
 };
 
 /* Is the energy within the range of what such animals need, or, of one that is too heavy, between the floor of a weight plan
- * and the need of its ideal weight? So much animals of one kind differ: it is kept then, and the scales tell. Farther off the
- * whole dinner is scaled first. */
+ * and the need of its ideal weight? So much animals of one kind differ: it is kept then, and the scales tell. Farther off
+ * the whole dinner is scaled first. */
 bool mend_size_fits(const struct check_result *before);
-/* Is all counted that may give energy, or what is counted already too much? Of another bowl with more in it nobody knows how much energy it
- * has. */
+/* Is all counted that may give energy, or what is counted already too much? Of another bowl with more in it nobody knows how
+ * much energy it has. */
 bool mend_size_is_known(const struct check_result *before);
 /* Energy as it is when it fits or is not known, else as it is expected to be; within 5 %. What is not known and below the
  * need may rise to it: without what is not counted it is enough then. */
@@ -87,12 +87,13 @@ struct mend_reach {
 };
 
 struct mend_change {
-  int line;            /* index into the ration; -1: added */
-  int offer;           /* index into the offers; -1 */
-  double from_g, to_g; /* as eaten a day */
-  bool danger;         /* taken out because it is dangerous */
-  bool unmeasured;     /* and that because nobody knows how much iodine is in this seaweed */
-  bool rich;           /* or because it is an oil rich in vitamin A or D, of which the bowl is at a limit */
+  int line;               /* index into the ration; -1: added */
+  int offer;              /* index into the offers; -1 */
+  double from_g, to_g;    /* as eaten a day */
+  bool danger;            /* taken out because it is dangerous */
+  bool unmeasured;        /* and that because nobody knows how much iodine is in this seaweed */
+  bool rich;              /* or because it is an oil rich in vitamin A or D, of which the bowl is at a limit */
+  enum nutrient overdose; /* where 'rich': the vitamin of which this dose alone is more than its limit; NUT_NONE */
   /* What would fail without this change, the others in place. */
   enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
@@ -105,8 +106,8 @@ struct mend_change {
   double usual_most; /* g a day: the ceiling that it passes; NaN: none is passed */
 };
 
-/* Lines of the owner's that a change was found for and that then stayed as they are, the energy a little farther off. What is
- * proven is so of the change before that. */
+/* Lines of the owner's that a change was found for and that then stayed as they are, the energy a little farther off. What
+ * is proven is so of the change before that. */
 struct mend_left {
   int lines;         /* that stayed; 0: none, and the rest says nothing */
   int of;            /* lines that the change had before */
@@ -164,8 +165,11 @@ bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum
 bool mend_thiaminase(const struct library *lib, const struct ration_line *l, enum species s);
 /* Is it a seaweed without a stated content, in a bowl that has too much iodine? No smaller spoon makes that sure. */
 bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before);
-/* Is it an oil that brings much vitamin A or D (cod liver oil) to a bowl that is over the limit of one of them, or may be?
- * It goes before any food does. */
-bool mend_rich_oil(const struct library *lib, const struct ration_line *l, const struct check_result *before);
+/* A dose, of a bowl that is over the limit of vitamin A or D, that alone is more than that limit: of which; else NUT_NONE.
+ */
+enum nutrient mend_overdose(const struct library *lib, const struct ration_line *l, const struct check_result *before);
+/* Is it such a dose, or an oil that brings much vitamin A or D (cod liver oil) to a bowl that is over the limit of one of
+ * them, or may be? It goes before any food does. */
+bool mend_rich_dose(const struct library *lib, const struct ration_line *l, const struct check_result *before);
 
 #endif

@@ -335,7 +335,7 @@ double mend_cost_of(const struct mend_search *s, const double *x) {
 bool mend_go_on(struct mend_search *s) {
   if (s->finishing || s->stopped || !s->q->go_on) return s->finishing || !s->stopped;
   /* What is told never goes back, though a search that goes further begins again. */
-  if (s->shown_lines > 0 && (s->told_lines == 0 || s->shown_lines < s->told_lines)) s->told_lines = s->shown_lines;
+  if (!s->untold && s->shown_lines > 0 && (s->told_lines == 0 || s->shown_lines < s->told_lines)) s->told_lines = s->shown_lines;
   struct lp_answer shown = {.status = LP_STOPPED, .has_x = s->told_lines > 0, .objective = s->told_lines};
   s->stopped = !s->q->go_on(s->q->user, &shown,
                             s->told_lines > 0 && s->shown_fewest > s->told_lines ? s->told_lines : s->shown_fewest, 0);

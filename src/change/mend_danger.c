@@ -1,5 +1,5 @@
 /* Which of the owner's lines go out whatever the search finds: dangers, kelp without a measure beside too much iodine, an
- * oil that is rich in what is at its limit. What is not counted goes before that (src/app/leave_out.c). */
+ * oil or a dose that is rich in what is at its limit. What is not counted goes before that (src/app/leave_out.c). */
 #include "change/mend_search.h"
 #include "foods/hazard_words.h"
 
@@ -48,22 +48,37 @@ bool mend_unmeasured(const struct library *lib, const struct ration_line *l, con
   return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
 }
 
-bool mend_rich_oil(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+/* Vitamins A and D stay in the body: what is too much of them adds up. */
+static const enum nutrient ADDS_UP[] = {NUT_VITAMIN_A, NUT_VITAMIN_D};
+
+static double brought_by(const struct library *lib, const struct ration_line *l, enum nutrient n) {
+  return (double)library_values(lib, l->shown_food)[n].mean / 100 * ration_line_grams_per_day(l);
+}
+
+enum nutrient mend_overdose(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+  const struct img_food *f = library_food(lib, l->shown_food);
+  for (size_t i = 0; f && f->part == PART_SUPPLEMENT && i < COUNT_OF(ADDS_UP); i++) {
+    const struct nutrient_result *r = &before->nutrient[ADDS_UP[i]];
+    if (r->verdict == VERDICT_OVER && brought_by(lib, l, ADDS_UP[i]) > r->upper) return ADDS_UP[i];
+  }
+  return NUT_NONE;
+}
+
+bool mend_rich_dose(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
   static const double MUCH = 0.1; /* of the limit, from the oil alone: common practice */
-  static const enum nutrient ADDS_UP[] = {NUT_VITAMIN_A, NUT_VITAMIN_D};
   const struct img_food *f = library_food(lib, l->shown_food);
   bool at_limit = false, rich = false;
+  if (mend_overdose(lib, l, before) != NUT_NONE) return true;
   if (!f || f->part != PART_FAT_OIL) return false;
   for (size_t i = 0; i < COUNT_OF(ADDS_UP); i++) {
     const struct nutrient_result *r = &before->nutrient[ADDS_UP[i]];
-    double brings = (double)library_values(lib, l->shown_food)[ADDS_UP[i]].mean / 100 * ration_line_grams_per_day(l);
     at_limit |= r->verdict == VERDICT_OVER || r->highest_day_over || r->near_upper;
-    rich |= brings > MUCH * r->upper;
+    rich |= brought_by(lib, l, ADDS_UP[i]) > MUCH * r->upper;
   }
   return at_limit && rich;
 }
 
 bool mend_goes(const struct mend_search *s, const struct ration_line *l) {
   return mend_dangerous(s->lib, l, s->q->animal->species, s->arena) || mend_unmeasured(s->lib, l, s->before) ||
-         mend_rich_oil(s->lib, l, s->before);
+         mend_rich_dose(s->lib, l, s->before);
 }

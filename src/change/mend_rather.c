@@ -9,8 +9,9 @@
 #include "change/mend_search.h"
 
 enum { OWN_COUNTS = 1, FOOD_COUNTS = 2, PILL_COUNTS = 3 };
+enum { LINES_FEW = 7 };    /* with more than that nobody wants a line more, be it a food */
 enum { SPARED_LEAST = 2 }; /* lines, for a new main food */
-static const double MORE_ROOM = 0.08;  /* of the owner's main foods, for all foods in place of pills */
+static const double MORE_ROOM = 0.15;  /* of the owner's main foods, for all foods in place of pills */
 static const double HELPS_LEAST = 0.5; /* of what is lacking without the pill, at the food's usual most */
 
 static int effort(const struct mend_search *s, const double *x) {
@@ -18,6 +19,12 @@ static int effort(const struct mend_search *s, const double *x) {
   for (size_t j = 0; j < s->columns; j++)
     if (mend_in_use(s, j, x[j])) sum += s->column[j].line >= 0 ? OWN_COUNTS : s->column[j].pill ? PILL_COUNTS : FOOD_COUNTS;
   return sum;
+}
+
+static int lines_of(const struct mend_search *s, const double *x) {
+  int n = 0;
+  for (size_t j = 0; j < s->columns; j++) n += mend_in_use(s, j, x[j]);
+  return n;
 }
 
 /* Pills and feedings of pills a day. */
@@ -92,11 +99,17 @@ static bool takes_out(const struct mend_search *s, double part, const double *x,
   return false;
 }
 
-/* The owner's largest food makes room for what is added. */
-static size_t room_maker(const struct mend_search *s) {
+static bool is_flesh(const struct mend_search *s, size_t j) {
+  const struct img_food *f = library_food(s->lib, food_of(s, &s->column[j]));
+  return f && f->part == PART_MUSCLE;
+}
+
+/* The owner's largest food makes room for what is added: of what is no flesh, or of flesh. [columns]: there is none. */
+static size_t room_maker(const struct mend_search *s, bool flesh) {
   size_t best = s->columns;
   for (size_t j = 0; j < s->columns; j++)
-    if (s->column[j].sign < 0 && s->column[j].main && (best == s->columns || s->column[j].most > s->column[best].most))
+    if (s->column[j].sign < 0 && s->column[j].main && is_flesh(s, j) == flesh &&
+        (best == s->columns || s->column[j].most > s->column[best].most))
       best = j;
   return best;
 }
@@ -114,22 +127,36 @@ static void let_go(struct mend_search *s, struct mend_choice *c) {
   }
 }
 
+/* The choice with column 'j' in the place of a pill: starch makes room for it before meat does, and both where one will not do.
+ * False: there is none. */
+static bool with_room(struct mend_search *s, size_t pill, size_t j, const struct mend_choice *c, struct mend_choice *other) {
+  enum { STARCH = 1, FLESH = 2, BOTH = STARCH | FLESH };
+  bool *in = ARENA_NEW(s->arena, bool, s->columns), none;
+  const size_t room[] = {room_maker(s, false), room_maker(s, true)};
+  for (int of = STARCH; of <= BOTH; of++) {
+    *other = *c;
+    mend_lines_in_use(s, c->x, in);
+    in[pill] = false;
+    in[j] = true;
+    for (int k = 0; k < 2; k++)
+      if ((of & (1 << k)) && room[k] < s->columns) in[room[k]] = true;
+    if (!mend_kin_clash(s, in) && mend_within(s, in, GRAIN_LEAST, 1, other, &none)) return true;
+  }
+  return false;
+}
+
 /* The best choice with a food in the place of a pill; false: there is none that is less. */
 static bool instead_of(struct mend_search *s, size_t pill, double lost_most, struct mend_choice *c) {
   double gap[NUT_COUNT];
-  bool *in = ARENA_NEW(s->arena, bool, s->columns), none, found = false;
+  bool found = false;
   struct mend_choice best = *c;
-  size_t room = room_maker(s);
+  int most = (int)fmax(LINES_FEW, lines_of(s, c->x));
   lacking_without(s, c->x, pill, gap);
   for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
-    struct mend_choice other = *c;
-    mend_lines_in_use(s, c->x, in);
-    if (in[j] || !may_stand_in(s, j, gap)) continue;
-    in[pill] = false;
-    in[j] = true;
-    if (room < s->columns) in[room] = true;
-    if (mend_kin_clash(s, in) || !mend_within(s, in, GRAIN_LEAST, 1, &other, &none) || !is_less(s, &other, &best) ||
-        main_lost(s, other.x) > lost_most || takes_out(s, ALL_OF_IT, other.x, c->x))
+    struct mend_choice other;
+    if (mend_in_use(s, j, c->x[j]) || !may_stand_in(s, j, gap) || !with_room(s, pill, j, c, &other)) continue;
+    if (!is_less(s, &other, &best) || lines_of(s, other.x) > most || main_lost(s, other.x) > lost_most ||
+        takes_out(s, ALL_OF_IT, other.x, c->x))
       continue;
     best = other;
     found = true;
@@ -138,17 +165,10 @@ static bool instead_of(struct mend_search *s, size_t pill, double lost_most, str
   return found;
 }
 
-/* Is a food added of which there is as much as of a main one? */
-static bool adds_main(const struct mend_search *s, const double *x) {
+bool mend_adds_main(const struct mend_search *s, const double *x) {
   for (size_t j = 0; j < s->columns; j++)
     if (s->column[j].line < 0 && mend_in_use(s, j, x[j]) && mend_is_as_main(s, x[j])) return true;
   return false;
-}
-
-static int lines_of(const struct mend_search *s, const double *x) {
-  int n = 0;
-  for (size_t j = 0; j < s->columns; j++) n += mend_in_use(s, j, x[j]);
-  return n;
 }
 
 /* Foods alone, where they are no more trouble to whoever feeds, in portions as usual, and leave as much of the dinner: 300 g
@@ -158,7 +178,7 @@ bool mend_foods_come_first(const struct mend_search *s, const struct mend_choice
   if (foods->reach > last_usual || foods->one_more || !foods->rounded) return false;
   if (takes_out(s, MORE_THAN_HALF, foods->x, both->x)) return false;
   bool spares = lines_of(s, foods->x) + SPARED_LEAST <= lines_of(s, both->x);
-  if (adds_main(s, foods->x) && !adds_main(s, both->x) && !spares) return false;
+  if (mend_adds_main(s, foods->x) && !mend_adds_main(s, both->x) && !spares) return false;
   return pills(s, both->x) > 0 && effort(s, foods->x) <= effort(s, both->x);
 }
 

@@ -6,7 +6,7 @@
 #include "change/mend_search.h"
 
 static const int FIRST_STRETCHED = 3, LAST_FOR_ONE_KIND = 3, LAST_USUAL = 1; /* steps of mend_reach() */
-/* Of a change of so many lines it is asked whether things that come later save so many of them. */
+/* Of a change that adds so many lines it is asked whether things that come later save so many of them. */
 enum { WORTH_FEWER = 7, SAVED_LEAST = 2 };
 
 /* Was more of a column taken than is usual? */
@@ -59,19 +59,47 @@ static int lines_of(struct mend_search *s, const struct mend_choice *c) {
   return mend_lines_in_use(s, c->x, ARENA_NEW(s->arena, bool, s->columns));
 }
 
+static int lines_added(const struct mend_search *s, const struct mend_choice *c) {
+  int n = 0;
+  for (size_t j = 0; j < s->columns; j++) n += s->column[j].line < 0 && mend_in_use(s, j, c->x[j]);
+  return n;
+}
+
+/* 'c' without a main food among what it adds, beside one that adds none: 100 g of cod a day are another dinner. */
+static bool choose_no_main(struct mend_search *s, const struct mend_choice *than, struct mend_choice *c) {
+  enum { TRIES = 3 };
+  bool found = false, none, *banned = ARENA_NEW(s->arena, bool, s->columns);
+  memcpy(banned, s->banned, s->columns * sizeof *banned);
+  for (int i = 0; i < TRIES && !found && mend_go_on(s); i++) {
+    if (!choose_at(s, false, c, &none) || !c->rounded) break;
+    found = mend_adds_main(s, than->x) || !mend_adds_main(s, c->x);
+    for (size_t j = 0; !found && j < s->columns; j++)
+      s->banned[j] |= s->column[j].line < 0 && mend_in_use(s, j, c->x[j]) && mend_is_as_main(s, c->x[j]);
+  }
+  memcpy(s->banned, banned, s->columns * sizeof *banned);
+  return found;
+}
+
+/* Is 'c' a change with so many lines less than 'than'? What is found and not taken is not told to whoever waits. */
+static bool spares_lines(struct mend_search *s, const struct mend_choice *than, struct mend_choice *c) {
+  s->untold = true;
+  bool found = choose_no_main(s, than, c);
+  s->untold = false;
+  return found && lines_of(s, c) <= lines_of(s, than) - SAVED_LEAST && lines_added(s, c) < lines_added(s, than);
+}
+
 /* Second forms of a thing and larger portions of another food are within the usual: where they save lines enough they are
  * taken, though smaller things would do. */
 static void fewer_further_on(struct mend_search *s, struct mend_choice *out) {
-  int found_at = s->reach, lines = lines_of(s, out);
-  for (int reach = found_at + 1; reach <= LAST_USUAL && lines >= WORTH_FEWER && mend_go_on(s); reach++) {
+  int found_at = s->reach;
+  for (int reach = found_at + 1; reach <= LAST_USUAL && lines_added(s, out) >= WORTH_FEWER && mend_go_on(s); reach++) {
     struct mend_choice c;
-    bool none;
     s->reach = reach;
-    s->shown_lines = lines;
-    if (!choose_at(s, false, &c, &none) || !c.rounded || lines_of(s, &c) > lines - SAVED_LEAST) continue;
+    if (!spares_lines(s, out, &c)) continue;
     *out = c;
-    lines = lines_of(s, out);
+    choose_rather(s, out);
   }
+  s->shown_lines = lines_of(s, out);
   s->reach = found_at;
 }
 

@@ -61,10 +61,11 @@ struct mend_search {
   bool stopped, finishing;
   bool doubted; /* since this was last cleared, something was found to be impossible that is not proven to be */
   long spent;   /* small programs solved, branches included: what searches are measured by, the same on every machine */
+  bool untold;  /* what is found may not be taken: it is not told */
   int shown_lines, shown_fewest, told_lines; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
 
-/* mend_danger.c: does this line go out whatever is found (mend_dangerous, mend_unmeasured, mend_rich_oil)? */
+/* mend_danger.c: does this line go out whatever is found (mend_dangerous, mend_unmeasured, mend_rich_dose)? */
 bool mend_goes(const struct mend_search *s, const struct ration_line *l);
 
 /* mend_columns.c */
@@ -115,6 +116,8 @@ struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
 int mend_cover(struct mend_search *s, int lines, long decisions, struct mend_choice *best, bool *proven);
 /* mend_rather.c: foods in the place of pills, where that is less for whoever feeds. False: nothing is changed. */
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c);
+/* Is a food added of which there is as much as of a main one? */
+bool mend_adds_main(const struct mend_search *s, const double *x);
 /* Is a change with foods only, 'foods', no more trouble than 'both' that has pills? It is told first then. */
 bool mend_foods_come_first(const struct mend_search *s, const struct mend_choice *both, const struct mend_choice *foods);
 /* mend_leave.c: lines of the owner's that need not change stay as they are. */

@@ -70,7 +70,7 @@ struct model_limits {
   double food_share_most;                               /* of mass as eaten: no candidate above it */
   double part_least[BOWL_COUNT], part_most[BOWL_COUNT]; /* shares of mass as eaten, 0..1 */
   bool balance;          /* Ca:P 1 to 2 and omega-6:omega-3, as the review advises (data/findings.tsv) */
-  bool leave[NUT_COUNT]; /* make no promise for this nutrient */
+  bool leave[NUT_COUNT]; /* make no promise that there is enough of this nutrient; its upper limit is kept all the same */
   bool past_cautious;    /* cautious limits (model_limit_is_cautious) may be passed */
   bool mannerly;         /* nothing that the review would remark on beyond what 'base' has of it, as long as model_manners */
 };
@@ -110,6 +110,8 @@ struct lp_model *model_lp(struct model *p);
 struct model *model_firm(const struct model *p, struct arena *arena);
 /* Drops those planes: what is looked for next does not depend on what was looked for before. */
 void model_forget(struct model *p);
+/* Of what a row promises, the whole: the milligrams that are needed. */
+double model_row_size(const struct model *p, size_t row);
 size_t model_bold_rows(const struct model *p); /* how many of them there are */
 /* Do these multipliers of the rows prove that nothing exists, with those planes left aside? Columns as in 'col'. */
 bool model_proves_none(const struct model *p, struct lp_col *col, const double *farkas, struct arena *scratch);

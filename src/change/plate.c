@@ -236,7 +236,7 @@ static bool set_shares_right(struct work *w) {
                                          portion_most_g(w->lib, w->q->ration->line[i].shown_food, w->animal->species,
                                                         w->q->before->body.metabolic_kg, NAN));
   for (size_t i = 0; i < n && w->out->of_liver > 0; i++)
-    if (!w->q->keep[i] && mend_rich_oil(w->lib, &w->q->ration->line[i], w->q->before)) w->out->to_g[i] = 0;
+    if (!w->q->keep[i] && mend_rich_dose(w->lib, &w->q->ration->line[i], w->q->before)) w->out->to_g[i] = 0;
   for (int round = 0; round < ROUNDS; round++) {
     double watery = 0, rest = 0, share = usual_share(w);
     if (!fill(w, fills)) return false;

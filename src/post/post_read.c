@@ -20,6 +20,7 @@ static void read_line(struct post_reader *r, struct span line) {
   line = trim_blanks(line);
   if (line.n == 0) {
     r->days = "";
+    if (r->count > r->line_from) r->served_below = false;
     return;
   }
   if (line.p[0] == POST_QUOTED) {
@@ -76,7 +77,7 @@ static bool feeds_taurine(const struct post_reader *r) {
 static void ask_of_shares(struct post_reader *r) {
   bool shared = false; /* "each one gets 80 g" */
   for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
-  if (!post_is_shared(r) || r->pot_told || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
+  if (!post_is_shared(r) || r->pot_told || r->by_need || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
   struct buf whose; /* "2 cats (Tom 5 kg & Jerry 4 kg)" */
   buf_init(&whose, r->keep, 120);
   if (r->several_weights) buf_addf(&whose, " The needs are those of the one of %s.", post_kilograms(r, r->weight_kg));
@@ -208,6 +209,8 @@ static void ask_of_language(struct post_reader *r) {
 
 /* What the whole text tells before its lines are read. */
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
+  if (cleaned.n == 0) return SPAN_LIT("");
+  post_hear_own_name(r, cleaned);
   cleaned = post_per_weight(r, post_without_slips(r, cleaned, arena), arena);
   cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
   arena_rewind(r->arena, r->begin); /* each of them leaves its text in 'arena' */

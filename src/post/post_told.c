@@ -276,7 +276,8 @@ static void take_reasons(struct post_reader *r, struct tokens *t) {
     size_t end = i + 1;
     while (end < t->count && t->item[end].kind != TOKEN_MARK && !says(t, end, "so and but then")) end++;
     struct tokens before = tokens_part(t, 0, i), why = tokens_part(t, i, end);
-    if (!post_any_amount(&before, 0) || post_any_amount(&why, 0) || post_names_food(r, t, i, end)) continue;
+    bool of_us = says(t, i + 1, "my our we i there") && !holds_a(t, i, end, CLASS_FEEDING); /* "bc my uncle has hens" */
+    if (!post_any_amount(&before, 0) || post_any_amount(&why, 0) || (post_names_food(r, t, i, end) && !of_us)) continue;
     take(t, i, end - i);
   }
 }
@@ -302,14 +303,18 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     post_claim(r, text, CLAIM_TOLD, 0, 0);
     return;
   }
-  r->served = says_served(&t) || r->alone || eats_beside(r, &t);
+  bool heads = t.count > 0 && is_mark(&t, t.count - 1, ':') && !post_any_amount(&t, 0);
+  if (heads) r->served_below = says_served(&t); /* "Fresh on top:" above a list */
+  r->served = says_served(&t) || r->served_below || r->alone || eats_beside(r, &t);
   r->lasts = post_lasts_alone(r, &t);
   for (size_t i = 0; i + 1 < t.count; i++)
     r->for_one =
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   take_gross_weight(&t);
   take_reasons(r, &t);
-  bool batch = post_batch(r, &t), animal = post_animal(r, &t);
+  bool several = !not_fed(&t) && post_weighs_several(r, &t);
+  if (several) t = left_over(&t, 0, r->arena); /* "feeds my 6 kg terrier and my 24 kg lab for 5 days" */
+  bool batch = post_batch(r, &t), animal = post_animal(r, &t) || several;
   post_claim_taken(r, &t);
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);

@@ -135,6 +135,18 @@ static bool wants_bone(const struct line_food *f) {
 
 static bool has_bone(const struct img_food *r) { return r->bone_share > 0 && r->bone_share < 1 && r->bone_food != NO_INDEX; }
 
+/* The bones of tinned fish are soft and are analysed with the rest: by its name, or by more calcium than the flesh of any fish
+ * holds (USDA SR28: raw fillets at most 110 mg per 100 g, tins with their bones from 198 mg on). */
+static bool holds_its_bone(const struct library *lib, uint32_t food) {
+  static const double NO_FLESH_MG = 150;
+  const struct img_food *r = library_food(lib, food);
+  struct span name = span_of(library_name(lib, food));
+  if (r->part != PART_FISH || r->state != STATE_CANNED || span_holds_fold(name, SPAN_LIT("without skin"))) return false;
+  const struct img_value *calcium = &library_values(lib, food)[NUT_CALCIUM];
+  return span_holds_fold(name, SPAN_LIT("with bone")) ||
+         (calcium->status != VALUE_UNKNOWN && (double)calcium->mean >= NO_FLESH_MG);
+}
+
 /* Records of the same creature that have a bone share, those with shared words first. */
 static const char *bone_in_records(struct line_food *f) {
   enum { MOST = 24, SHOWN = 5 };
@@ -183,6 +195,7 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
   if (!read_cooking(f, &c, out)) return false;
   const struct img_food *r = library_food(f->lib, f->food);
   bool bone = wants_bone(f) && !(r->flags & FOOD_BONE);
+  if (bone && !has_bone(r) && holds_its_bone(f->lib, f->food)) bone = false;
   if (bone && !has_bone(r) && f->line->wish.bone_in == 1) {
     const char *others = bone_in_records(f);
     diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, food_place(f), "how much of '%.*s' is bone is not known for [%s]%s",

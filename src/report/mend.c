@@ -92,6 +92,8 @@ static const char *loss_words(const struct pen *p, const struct mend_change *c, 
 static const char *reason_words(const struct pen *p, const struct mend_change *c, bool below_need) {
   const char *loss = loss_words(p, c, below_need);
   if (c->danger && c->unmeasured) return "nobody knows how much iodine is in it, and it may be far too much";
+  if (c->danger && c->rich && c->overdose != NUT_NONE)
+    return say_text(p, "it alone is more than the upper limit of %s", words_nutrient(p->arena, c->overdose));
   if (c->danger && c->rich) return "it is rich in vitamins A and D, and the bowl is at the limit of one of them";
   if (c->danger) return "it is dangerous to this animal";
   if (!loss && c->line < 0 && c->helps != NUT_NONE)

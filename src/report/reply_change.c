@@ -39,18 +39,27 @@ static const char *cooked_in_words(struct gathering *g, const struct mended *m, 
 
 static const char IS_RICH[] = ": it is rich in vitamins A and D, and the bowl is at the limit of one of them";
 
-static bool is_rich_oil(const struct gathering *g, int line) {
+static const struct ration_line *line_at(const struct gathering *g, int line) {
   for (size_t i = 0; i < g->r->ration->line_count; i++)
-    if (g->r->ration->line[i].line == line) return mend_rich_oil(g->f->lib, &g->r->ration->line[i], g->r);
-  return false;
+    if (g->r->ration->line[i].line == line) return &g->r->ration->line[i];
+  return NULL;
+}
+
+/* Why a rich dose goes; "": it is none. */
+static const char *rich_words(struct gathering *g, int line) {
+  const struct ration_line *l = line_at(g, line);
+  if (!l || !mend_rich_dose(g->f->lib, l, g->r)) return "";
+  enum nutrient of = mend_overdose(g->f->lib, l, g->r);
+  return of == NUT_NONE
+             ? IS_RICH
+             : words_text(g->arena, ": it alone is more than the upper limit of %s", words_nutrient(g->arena, of));
 }
 
 /* The same of a line whose share of the dinner was what is wrong. */
 static const char *plate_in_words(struct gathering *g, const struct mended *m, const struct plate_line *l) {
   for (size_t i = 0; i < m->proposal->count; i++)
     if (m->text_line[i] == l->line) return NULL;
-  if (!l->is[0])
-    return words_text(g->arena, "Leave out “%s”%s", plain_line(l->was, g->arena), is_rich_oil(g, l->line) ? IS_RICH : "");
+  if (!l->is[0]) return words_text(g->arena, "Leave out “%s”%s", plain_line(l->was, g->arena), rich_words(g, l->line));
   return words_text(g->arena, "“%s” becomes “%s”", plain_line(l->was, g->arena), plain_line(l->is, g->arena));
 }
 
@@ -82,11 +91,11 @@ static const char *change_in_words(struct gathering *g, size_t i) {
                       reply_for_what(g, c));
   if (out)
     return words_text(g->arena, "Leave out “%s”%s", out,
-                      c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
-                      : c->danger && c->rich     ? IS_RICH
+                      c->danger && c->unmeasured       ? ": nobody knows how much iodine is in it"
+                      : c->danger && c->rich           ? rich_words(g, m->text_line[i])
                       : c->danger && is_doubtful(g, c) ? ": it is better left out"
-                      : c->danger                ? ": it is dangerous"
-                                                 : reply_why_changed(g, c));
+                      : c->danger                      ? ": it is dangerous"
+                                                       : reply_why_changed(g, c));
   return NULL;
 }
 

@@ -5,6 +5,7 @@
 
 #include "judge/meal.h"
 #include "review/findings.h"
+#include "text/plain.h"
 
 const struct reply_part reply_part[REPLY_PART_COUNT] = {
     [REPLY_DANGER] = {"First, please stop this", SHAPE_LISTED},
@@ -36,9 +37,35 @@ static const char *danger_words(struct gathering *g, const struct finding *f) {
                     is_fed(g, f) ? "" : " If none of it is fed, you can ignore this.");
 }
 
+/* The overdose that the bowl is over the limit by; NULL: that is none of one thing. */
+static const struct ration_line *overdose_of(const struct gathering *g, enum nutrient n) {
+  for (size_t i = 0; i < g->r->ration->line_count; i++)
+    if (mend_overdose(g->f->lib, &g->r->ration->line[i], g->r) == n) return &g->r->ration->line[i];
+  return NULL;
+}
+
+static bool stays_in_the_body(const struct finding *f) {
+  return strcmp(f->id, "vitamin_a-over") == 0 || strcmp(f->id, "vitamin_d-over") == 0;
+}
+
+/* A dose that is too much by itself waits for no new bowl. */
+static void tell_overdose(struct gathering *g, const struct finding *f) {
+  const struct ration_line *dose = stays_in_the_body(f) && f->nutrient_count > 0 ? overdose_of(g, f->nutrient[0]) : NULL;
+  if (!dose) return;
+  enum nutrient n = f->nutrient[0];
+  const char *text = words_text(g->arena,
+                                "“%s”: stop it today. It alone is more than the upper limit of %s (%s a day); ask your "
+                                "veterinarian %s.",
+                                plain_line(dose->text, g->arena), words_nutrient(g->arena, n),
+                                words_amount(g->arena, g->r->nutrient[n].upper, nutrient_info[n].unit),
+                                n == NUT_VITAMIN_D ? "whether the blood calcium should be checked"
+                                                   : "what to look for, if this went on for weeks");
+  reply_say(g, REPLY_DANGER, 990, true, text);
+}
+
 /* Beside a change. What stays in the body for months is more than a change puts right. */
 static const char *with_vet(struct gathering *g, const struct finding *f) {
-  bool stays = strcmp(f->id, "vitamin_a-over") == 0 || strcmp(f->id, "vitamin_d-over") == 0;
+  bool stays = stays_in_the_body(f) && !(f->nutrient_count > 0 && overdose_of(g, f->nutrient[0])); /* that is said first */
   return stays ? words_text(g->arena, "%s Ask your veterinarian if this went on for weeks.", f->text) : f->text;
 }
 
@@ -57,8 +84,8 @@ enum { HARM_ORDER_MOST = 7, HARMS_KEPT_MOST = 2 };
 /* What is only to be watched, and still harms: foods with a caution, mercury, raw meat and egg white that carry something,
  * and in what is counted no calcium. */
 static bool is_watched_harm(const struct finding *f) {
-  static const char *const HARM[] = {"doubtful-food", "tuna-mercury", "tuna-unread", "dog-food-for-cat", "mercury",  "raw-pork",
-                                     "raw-game",      "avidin",       "ca-p-low", "thiaminase-dog"};
+  static const char *const HARM[] = {"doubtful-food", "tuna-mercury", "tuna-unread", "dog-food-for-cat", "mercury",
+                                     "raw-pork",      "raw-game",     "avidin",      "ca-p-low",         "thiaminase-dog"};
   for (size_t i = 0; i < COUNT_OF(HARM); i++)
     if (strcmp(f->id, HARM[i]) == 0) return true;
   return false;
@@ -96,6 +123,7 @@ struct told {
 /* The change that is proposed stands in for the remedies of what it repairs. */
 static void tell_finding(struct gathering *g, const struct finding *f, struct told *n) {
   bool few = g->length == REPLY_LINES;
+  if (f->weight == FINDING_ACT && !f->danger) tell_overdose(g, f);
   if (f->danger) {
     reply_say(g, REPLY_DANGER, 1000, true, danger_words(g, f));
   } else if (f->weight == FINDING_ACT) {
@@ -111,7 +139,8 @@ static void tell_finding(struct gathering *g, const struct finding *f, struct to
     reply_say(g, calcium ? REPLY_ACT : REPLY_WATCH, few ? 44 - n->harms : WORTH_KEEPING + 0.2, !few, harm_words(g, f));
     n->harms++;
   } else if (f->weight == FINDING_WATCH) {
-    bool bowl_does = is_of_what_goes(g, f) || (g->f->mended && is_of_balance(f)); /* what it advises is done, or not needed */
+    bool bowl_does =
+        is_of_what_goes(g, f) || (g->f->mended && is_of_balance(f)); /* what it advises is done, or not needed */
     reply_say(g, REPLY_WATCH, 20 - n->watch, n->watch == 0 && !few, bowl_does ? f->text : with_remedy(g, f));
     n->watch++;
   } else if (g->length == REPLY_FULL) {
@@ -230,9 +259,9 @@ static const char *basis_words(struct gathering *g) {
   static const double FITS = 0.1; /* about as much as is expected */
   bool odd = e->supply_kcal > e->need.kcal * (1 + FITS) && !(g->f->scaled > 0) && energy_is_whole(e) &&
              !(r->body.loss_kcal > 0) && !a->measured;
-  const char *beside = words_text(g->arena, "; about %s kcal is expected%s%s%s%s", words_whole(g->arena, e->need.kcal),
-                                  range[0] ? " (" : "", range, range[0] ? ")" : "",
-                                  odd ? ", and if the weight is steady on this, this is the ration" : "");
+  const char *beside =
+      words_text(g->arena, "; about %s kcal is expected%s%s%s%s", words_whole(g->arena, e->need.kcal), range[0] ? " (" : "",
+                 range, range[0] ? ")" : "", odd ? ", and if the weight is steady on this, this is the ration" : "");
   const char *gives = isfinite(e->supply_kcal)
                           ? words_text(g->arena, told ? "%s is %s g a day" : "%s is %s g with %s%s kcal a day%s",
                                        e->beside ? "What I could count" : "As you feed it, it", grams,

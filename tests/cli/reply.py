@@ -407,6 +407,29 @@ class Replies(unittest.TestCase):
         for words in asks:
             self.assertIn(words, letter)
 
+    def test_an_overdose_stays_in_no_bowl(self):
+        """Whatever else could not be read: what is over a limit goes, and is stopped before all else."""
+        pill = "\n? a daily multivitamin for people\n"
+        dog = "Dog: 45 kg, 6 years, neutered, low activity\n600 g ground beef, 90% lean, raw\n200 g boiled potato\n60 g beef liver, raw\n{} IU vitamin D3, daily"
+        for unread in ("\n", pill):
+            letter, recipe = self.told_by(dog.format(8000) + unread)
+            self.assertNotIn("vitamin D3", re.sub("vitamin D3 400 IU", "", recipe), unread)
+            first = letter.split("What I would change")[0]
+            self.assertIn("“8000 IU vitamin D3, daily”: stop it today", first)
+            self.assertIn("whether the blood calcium should be checked", first)
+            checked = self.judged(recipe)
+            self.assertEqual([n["key"] for n in checked["nutrients"] if n["verdict"] == "over"], [], recipe)
+        fine, _ = self.told_by(dog.format(200) + pill)
+        self.assertNotIn("stop it today", fine)
+        iron = "Dog: 20 kg, 5 years, neutered\n350 g ground beef, 90% lean, raw\n150 g boiled potato\n40 g lamb liver, raw\n6 g ground eggshell\n200 mg zinc" + pill
+        _, recipe = self.told_by(iron)  # no promise of enough zinc, but one of not too much
+        if recipe:
+            self.assertNotIn("zinc", [n["key"] for n in self.judged(recipe)["nutrients"] if n["verdict"] == "over"], recipe)
+
+    def judged(self, recipe):
+        done = subprocess.run([program, "check", "-", "--quiet", "--json"], input=recipe, capture_output=True, text=True, timeout=120)
+        return json.loads(done.stdout.splitlines()[0])
+
     def test_nothing_is_praised_that_is_then_added(self):
         text = "Luna (cat, 4 kg, 3 yrs old, spayed) eats every day:\n80g chicken breast, poached\n60g chicken liver\n1 tsp salmon oil\n"
         done = subprocess.run([program, "reply", "-", "--posted", "--quiet", "--patience", "20"], input=text, capture_output=True, text=True, timeout=120)

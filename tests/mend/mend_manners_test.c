@@ -74,6 +74,50 @@ static void a_cat_on_one_food_gets_few_lines(void **state) {
   }
 }
 
+/* A meat and a starch lack some twenty things. Whoever formulates for owners names six or seven foods and tablets for that, and
+ * leaves the dinner: no food of the owner's goes, none is cut by more than a third, and no other main food comes in. */
+static void a_bare_bowl_gets_few_lines(void **state) {
+  (void)state;
+  static const struct {
+    const char *text;
+    double kg;
+  } BOWLS[] = {{"310 g chicken breast\n155 g white rice\n", 20},
+               {"340 g chicken thigh, skinless, cooked\n200 g cooked white rice\n65 g carrots, boiled\n", 20},
+               {"290 g ground beef 90/10, pan-browned\n230 g boiled potato\n", 18},
+               {"210 g ground turkey, cooked\n130 g cooked white rice\n40 g green peas, boiled\n", 12},
+               {"360 g ground beef 85/15, raw\n215 g cooked sweet potato\n", 20},
+               {"700 g chicken thigh, skinless, raw\n", 20}};
+  static const enum standard_id STANDARDS[] = {STANDARD_NRC2006, STANDARD_FEDIAF2021};
+  for (size_t i = 0; i < COUNT_OF(BOWLS) * COUNT_OF(STANDARDS); i++) {
+    struct animal a = dog(BOWLS[i / 2].kg);
+    struct app_mend_request q = request(BOWLS[i / 2].text, &a);
+    q.check.ask.check.standard = STANDARDS[i % 2];
+    const struct app_mend_answer *r = ask(&q);
+    assert_int_equal(r->answer.count, 1);
+    const struct mend_proposal *p = r->answer.found[0].proposal;
+    int added = 0;
+    for (size_t k = 0; k < p->count; k++) {
+      added += p->change[k].line < 0;
+      assert_true(p->change[k].line >= 0 ? p->change[k].to_g >= p->change[k].from_g * (2.0 / 3 - 0.01)
+                                         : p->change[k].to_g < 0.15 * r->answer.before->energy.grams_per_day);
+    }
+    if (added > 7) print_error("%s: %d lines\n", BOWLS[i / 2].text, added);
+    assert_true(added <= 7);
+    assert_int_equal(r->answer.found[0].ask_count, 0);
+  }
+}
+
+/* What eggs bring is not bought as a capsule, where they fit. */
+static void eggs_rather_than_choline(void **state) {
+  (void)state;
+  struct animal a = dog(20);
+  struct app_mend_request q = request("700 g chicken thigh, skinless, raw\n", &a);
+  const struct app_mend_answer *r = ask(&q);
+  assert_int_equal(r->answer.count, 1);
+  assert_non_null(strstr(r->answer.found[0].text, "boiled egg"));
+  assert_null(strstr(r->answer.found[0].text, "choline"));
+}
+
 /* Much vitamin A is remarked on where it is liver's. A dog makes a little of it from carotene, and no carrot is the worse
  * for that. */
 static void carrots_are_no_liver(void **state) {
@@ -166,6 +210,8 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       T(an_egg_rather_than_a_capsule),
       T(a_seasoning_is_not_raised), T(a_cat_on_one_food_gets_few_lines),
+      T(a_bare_bowl_gets_few_lines),
+      T(eggs_rather_than_choline),
       T(carrots_are_no_liver),
       T(foods_alone_leave_the_dinner),
       T(nothing_is_added_beside_an_unread_premix),

@@ -44,6 +44,12 @@ static bool is_first_of_breed(const struct tokens *t, size_t at) {
   return t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z' && token_is_animal(&t->item[at + 1], &s);
 }
 
+static bool is_plural_animal(const struct tokens *t, size_t at) {
+  enum species s;
+  struct span w = t->item[at].word;
+  return w.n > 3 && w.p[w.n - 1] == 's' && token_is_animal(&t->item[at], &s);
+}
+
 /* "Batch for 2 cats" */
 static void count_animals(struct post_reader *r, struct tokens *t) {
   enum species s;
@@ -55,11 +61,17 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     if (ours && is_word(t, next + 1) &&
         says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
       next++;
-    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next)) next++; /* "my two Maine Coons" */
+    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next))
+      next++; /* "my two Maine Coons" */
+    double kg;
+    size_t weight = ours ? post_weight_at(t, next, &kg) : 0; /* "my two 12 kg dogs": the weight is read as others are */
+    if (weight > 0 && (says(t, next + weight, "dogs cats") || (is_word(t, next + weight) && is_plural_animal(t, next + weight)))) {
+      r->animals = (int)q.low;
+      continue;
+    }
     bool several = says(t, next, "dogs cats kitties");
     several = several || (ours && says(t, next, "pups"));
-    if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
-      several = true; /* "my two whippets" */
+    several = several || (ours && is_word(t, next) && is_plural_animal(t, next)); /* "my two whippets" */
     if (several && token_is_animal(&t->item[next], &s)) {
       r->animals = (int)q.low;
       take(t, i, next + 1 - i);

@@ -99,7 +99,9 @@ void post_take_neutered(struct post_reader *r, struct tokens *t) {
     int told = told_at(r, t, i, &used);
     if (told < 0) continue;
     r->neutered = told;
-    take(t, i, used);
+    size_t from = i > 0 && says(t, i - 1, "male female males females") ? i - 1 : i, to = i + used; /* "female spayed" */
+    if (says(t, to, "male female males females")) to++;
+    take(t, from, to - from);
   }
 }
 

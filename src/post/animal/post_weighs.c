@@ -122,6 +122,17 @@ static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_
   return ends && first >= 'A' && first <= 'Z' && post_mention_at(r, t, open - 1) == 0 && t->item[open - 1].at.n > 2;
 }
 
+/* "They are brothers, 15 kg each": of several, and no food. */
+static bool weighs_each(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  bool several = r->animals > 1 || r->one_pot;
+  if (!says(t, at + used, "each apiece") || says_a(t, at + used + 1, CLASS_BEHIND_EACH_OF_TIME)) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    if (i < at && says_a(t, i, CLASS_EATER_VERB)) return false;
+    several = several || says(t, i, "they they're theyre both brothers sisters littermates");
+  }
+  return several && !post_names_food(r, t, 0, t->count);
+}
+
 /* "was 12.8 kg before", "was about 14 kg when he came" */
 static bool is_past_weight(const struct tokens *t, size_t at) {
   while (at > 0 && says(t, at - 1, "about around only just nearly roughly approx")) at--;
@@ -259,7 +270,9 @@ bool post_take_weight(struct post_reader *r, struct tokens *t, bool animal, size
         i == 1 && post_pet_name(r, t, 0).n > 0 && t->item[0].word.n > post_pet_name(r, t, 0).n; /* "Nell's 10 kg" */
     weighs = weighs || of_name;
     weighs = weighs || eats_behind_weight(r, t, i, used) || post_one_before(t, i).n > 0;
-    weighs = weighs || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
+    bool each = weighs_each(r, t, i, used);
+    r->weights_told = r->weights_told || each || (says(t, i + used, "each") && animal);
+    weighs = weighs || each || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
     struct span name = name_before(t, i);
     if ((!animal && !weighs && !this_one) || belongs_to_food(r, t, i + used)) continue;
     if (is_past_weight(t, i)) {

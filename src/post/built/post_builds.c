@@ -4,6 +4,8 @@
 
 struct span post_builds(struct post_reader *r, struct span text, struct arena *arena) {
   if (text.n == 0) return text;
+  text = post_each_line(r, text, arena, post_short_words);
+  text = post_shares_weighed(r, text, arena);
   text = post_percents(r, post_aliases(r, post_mixes(r, text, arena), arena), arena);
   text = post_columns(r, post_pairs(r, text, arena), arena);
   text = post_each_line(r, text, arena, post_unweighed);

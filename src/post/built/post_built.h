@@ -19,6 +19,9 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
 struct span post_aliases(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_percents(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_shares_weighed.c: shares with their grams beside them. */
+struct span post_shares_weighed(struct post_reader *r, struct span text, struct arena *arena);
+
 /* post_mixes.c: the parts of a mixture that are told elsewhere, behind its amount. */
 struct span post_mixes(struct post_reader *r, struct span text, struct arena *arena);
 
@@ -26,7 +29,7 @@ struct span post_mixes(struct post_reader *r, struct span text, struct arena *ar
 typedef struct span rewrite_line(struct post_reader *r, struct span before, struct span line);
 struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite);
 rewrite_line post_unweighed, post_form, post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters,
-    post_parts_of_batch, post_loose, post_later, post_plain, post_old_new;
+    post_parts_of_batch, post_loose, post_later, post_plain, post_old_new, post_short_words;
 
 /* A food and its amount as they stand in the text, in its order. */
 struct told_food {
@@ -45,6 +48,7 @@ const struct told_food *post_told_food_of(const struct told_food *f, size_t n, s
 
 /* Said beside the line of this post's line that has the word, once all is read, and asked where 'ask' is not NULL. */
 void post_will_say(struct post_reader *r, struct span word, const char *note, const char *ask);
+void post_will_note(struct post_reader *r, struct span word, const char *note); /* and nothing to doubt */
 
 /* All of it, over the whole text; the number of lines stays. And what was assumed by it, beside the lines that came of it.
  */

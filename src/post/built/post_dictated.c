@@ -311,6 +311,18 @@ static bool not_but(struct post_reader *r, const struct tokens *t, struct span l
   return false;
 }
 
+/* "2 tsp taurine - no, 1/4 tsp taurine": a "no" between marks takes back where the same food, or none, stands behind the
+ * other amount. */
+static size_t no_alone(struct post_reader *r, const struct tokens *t, size_t at) {
+  if (at == 0 || !says(t, at, "no nope") || t->item[at - 1].kind != TOKEN_MARK || !is_mark(t, at + 1, ',')) return 0;
+  struct post_amount a = post_amount_at(t, at + 2);
+  size_t food = at + 2 + a.tokens + says(t, at + 2 + a.tokens, "of"), end = post_food_end(r, t, food);
+  if (a.tokens == 0 || !(a.is_mass || a.is_volume)) return 0;
+  for (size_t k = at; k-- > 0 && k + 6 > at && end > food;)
+    if (is_word(t, k) && span_eq_fold(t->item[k].word, t->item[end - 1].word)) return 1;
+  return end == food ? 1 : 0;
+}
+
 struct span post_correct_in_breath(struct post_reader *r, struct span before, struct span line) {
   enum { FAR = 6 };
   (void)before;
@@ -325,6 +337,7 @@ struct span post_correct_in_breath(struct post_reader *r, struct span before, st
       return post_cut_out(r, line, token_begin(&t, i - slip), token_begin(&t, i + 1), "");
     }
     size_t used = phrase_of(&t, i, CLASS_TAKES_BACK);
+    if (used == 0) used = no_alone(r, &t, i);
     if (used == 0) continue;
     size_t now = past_aside(&t, i + used), old = i;
     struct post_amount a = post_amount_at(&t, now), was = {0};

@@ -83,7 +83,13 @@ const struct told_food *post_told_food_of(const struct told_food *f, size_t n, s
 
 void post_will_say(struct post_reader *r, struct span word, const char *note, const char *ask) {
   if (r->built_count >= COUNT_OF(r->built)) return;
-  r->built[r->built_count++] = (struct built){r->line, arena_span(r->keep, word), note, ask};
+  r->built[r->built_count++] = (struct built){r->line, arena_span(r->keep, word), note, ask, false};
+}
+
+void post_will_note(struct post_reader *r, struct span word, const char *note) {
+  size_t before = r->built_count;
+  post_will_say(r, word, note, NULL);
+  if (r->built_count > before) r->built[before].sure = true;
 }
 
 void post_say_builds(struct post_reader *r) {
@@ -92,7 +98,10 @@ void post_say_builds(struct post_reader *r) {
     for (size_t k = 0; k < r->count; k++) {
       struct item *item = &r->item[k];
       if (item->kind != ITEM_FOOD || item->line != b->line || !net_has_word(span_of(item->text), b->word)) continue;
-      post_doubt(r, k, b->note);
+      if (b->sure)
+        item->assumed = b->note; /* of all that there is to say */
+      else
+        post_doubt(r, k, b->note);
       if (!b->ask) continue;
       r->line = b->line;
       r->ask_of = k + 1;

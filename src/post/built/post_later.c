@@ -8,6 +8,7 @@
 static size_t loose_measure(const struct tokens *t, size_t at) {
   size_t i = at;
   if (!says(t, i, "a an one")) return 0;
+  if (at > 0 && (says(t, at - 1, "of half third quarter quarters thirds") || is_number(t, at - 1))) return 0; /* "1/4 of a can" */
   if (says(t, i + 1, "whole") && is_word(t, i + 2)) return 2;
   i++;
   if (says(t, i, "large big small good little nice")) i++;

@@ -130,6 +130,20 @@ static bool of_an_animal(struct post_reader *r, const struct tokens *t, size_t a
   return false;
 }
 
+/* "Sun: same but no beef": a day of its own, whose lines are copied with what is otherwise (post_other_day.c). */
+static bool of_a_day(const struct tokens *t, size_t at) {
+  size_t from = at, days_end;
+  unsigned days;
+  while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  if (from == at) return false;
+  if (says(t, from, "on")) from++;
+  days_end = from + post_days_named(t, from, &days);
+  if (days_end == from) return false;
+  while (is_mark(t, days_end, ':') || is_mark(t, days_end, ',') || is_mark(t, days_end, '-') || says(t, days_end, "the is"))
+    days_end++;
+  return days_end == at;
+}
+
 /* The unit of a weight of so many that the text tells; false when it tells none. */
 static bool unit_of_number(struct post_reader *r, struct span text, double number, struct post_amount *a) {
   struct span line;
@@ -173,7 +187,7 @@ static bool also_but(struct post_reader *r, struct span before, const struct tok
 static bool same_but_no(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   enum { FAR = 12 };
   for (size_t i = 0; i + 3 < t->count; i++) {
-    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i) || of_a_day(t, i)) continue;
     size_t no = i + 1;
     while (says(t, no, "again but only just as thing") || is_mark(t, no, ',')) no++;
     if (!says(t, no, "no without minus not")) continue;
@@ -210,7 +224,7 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
 /* "the same again, but without the cabbage": as every reader knows it. */
 static bool same_without(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 0; i + 2 < t->count; i++) {
-    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i) || of_a_day(t, i)) continue;
     size_t no = i + 1;
     while (says(t, no, "again but only just") || is_mark(t, no, ',')) no++;
     if (!says(t, no, "no without minus")) continue;
@@ -317,7 +331,7 @@ static bool same_apart(struct post_reader *r, const struct tokens *t, struct spa
 static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
                          struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++) {
-    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i) || of_a_day(t, i)) continue;
     size_t now = i + 1;
     while (says(t, now, "again but only just as with thing except that it it's its is this time") || is_mark(t, now, ',') ||
            is_mark(t, now, '-'))

@@ -87,6 +87,8 @@ static bool often_is_used(struct governed *g, const struct governor *w) {
   for (size_t i = 0; i < r->count && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS && !g->lines; i++)
     if (r->item[i].kind == ITEM_FOOD && r->item[i].timed) return true;               /* each meal is told by itself */
   if (!g->lines && (r->makes_days > 0 || r->any_period) && f.days != 0) return true; /* the day it is cooked or bought */
+  double per_28 = f.per_28 > 0 ? f.per_28 : f.times_per_28; /* "I cook every 4 days", and that is how long it lasts */
+  if (!g->lines && r->makes_days > 1 && per_28 > 0 && fabs(CALENDAR_DAYS / per_28 - r->makes_days) < 0.1) return true;
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
     bool mine = line ? i >= line->first && i < line->last : item->sentence >= g->n.number;

@@ -216,10 +216,19 @@ static bool says_no_vessel(const struct tokens *t) {
   return false;
 }
 
+/* "He gets nothing" is a fast; "nothing but the lamb", "nothing else" is none. */
+static bool tells_fast(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_FASTING);
+    if (used > 0 && !says(t, i + used, "but except else besides apart other bar save more")) return true;
+  }
+  return false;
+}
+
 /* "On Sunday is his fasting day", "Mondays he fasts": the days; 0 none. */
 unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
   const char *day = "";
-  if (!holds_a(t, 0, t->count, CLASS_FASTING) || tells_food(t) || fasts_in_a_clause_before(t)) return 0;
+  if (!tells_fast(t) || tells_food(t) || fasts_in_a_clause_before(t)) return 0;
   for (size_t i = 0; i < t->count; i++) /* "he fasts until the evening": then he eats */
     if (says(t, i, "until till")) return 0;
   struct frequency f = often_in(t, 0, t->count);

@@ -29,7 +29,7 @@ static bool tells_amount(struct post_reader *r, const struct tokens *t, size_t f
 }
 
 /* "gives him ...", "gets ... every evening": and neither walks nor the vet. */
-static bool tells_feeding(const struct tokens *t, size_t from, size_t to) {
+static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   bool eats = false, given = false, timed = false, content = false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL)) return false;
   for (size_t i = from; i < to; i++) {
@@ -41,9 +41,14 @@ static bool tells_feeding(const struct tokens *t, size_t from, size_t to) {
     given = given || (says(t, i, "also") && i + 2 < to && says(t, i + 1, "gets has eats takes") &&
                       says(t, i + 2, "a an half some one another two three quarter"));
     timed = timed || frequency_at(t, i).tokens > 0 || (is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL));
-    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !token_is_a(&t->item[i], CLASS_CHATTER) &&
+    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !(i == from && post_pet_name(r, t, i).n > 0) && !token_is_a(&t->item[i], CLASS_CHATTER) &&
                           !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) &&
                           !is_a(t->item[i].word, CLASS_EVERYDAY) && frequency_at(t, i).tokens == 0);
+  }
+  size_t behind = to + 1; /* "She has a dentastix too, every day" */
+  if (is_mark(t, to, ',') && behind < t->count) {
+    size_t often = frequency_at(t, behind).tokens;
+    timed = timed || (often > 0 && (behind + often >= t->count || t->item[behind + often].kind == TOKEN_MARK));
   }
   return content && (given || (eats && timed));
 }
@@ -125,18 +130,48 @@ static void tell(struct governed *g, size_t from, size_t to) {
   if (q) q->about = ASKS_OF_AMOUNTS;
 }
 
-void tell_unheard(struct governed *g) {
+/* "Luna lives on tins", "the other two eat kibble", "Ted is on a prescription dry": what others live on is told as such. */
+static void tell_of_others(struct governed *g, size_t from, size_t to) {
   const struct tokens *t = &g->n.t;
-  if (t->count == 0 || is_mark(t, t->count - 1, '?') || is_of_another(t) || not_fed(t)) return;
+  struct post_reader *r = g->n.r;
+  bool lives = false, thing = false;
+  for (size_t i = from; i < to; i++) {
+    lives = lives || (says(t, i, "lives live is are stays stay") && says(t, i + 1, "on")) || says(t, i, "eats eat gets get has have");
+    thing = thing || says(t, i, "tins tinned kibble dry pouches biscuits wet prescription raw canned cans") || phrase_of(t, i, CLASS_FED_THING) > 0;
+  }
+  struct span text = tokens_span(t, from, to - from);
+  if (!lives || !thing || post_any_amount(&(struct tokens){t->item, to}, from)) return;
+  for (size_t i = 0; i < r->left_count; i++)
+    if (span_holds_fold(span_of(r->left[i].text), text)) return;
+  for (size_t k = 0; k < r->count; k++)
+    if (r->item[k].sentence == g->n.number && r->item[k].kind != ITEM_GONE && net_within(t->item[from].at, span_of(r->item[k].text))) return;
+  r->line = g->n.h->line;
+  post_note(r, text, "mentioned, but not taken as fed");
+}
+
+/* The clauses of which nobody took a word. */
+static void each_unheard(struct governed *g, void (*tells)(struct governed *g, size_t from, size_t to)) {
+  const struct tokens *t = &g->n.t;
   for (size_t from = 0; from < t->count;) {
     size_t to = from;
     bool heard = false;
     for (; to < t->count && !(to > from && net_ends_clause(t, to)); to++) heard = heard || is_heard(g, to);
     size_t first = net_ends_clause(t, from) ? from + 1 : from;
-    if (!heard && first < to && !feeds_nothing(t, first, to) &&
-        (tells_amount(g->n.r, t, first, to) || tells_feeding(t, first, to) || stands_listed(g, first, to) ||
-         stands_under_a_day(g, first, to)))
-      tell(g, first, to);
+    if (!heard && first < to) tells(g, first, to);
     from = to;
   }
+}
+
+static void tell_fed(struct governed *g, size_t first, size_t to) {
+  const struct tokens *t = &g->n.t;
+  if (!feeds_nothing(t, first, to) && (tells_amount(g->n.r, t, first, to) || tells_feeding(g->n.r, t, first, to) ||
+                                       stands_listed(g, first, to) || stands_under_a_day(g, first, to)))
+    tell(g, first, to);
+}
+
+void tell_unheard(struct governed *g) {
+  const struct tokens *t = &g->n.t;
+  if (t->count == 0 || is_mark(t, t->count - 1, '?')) return;
+  if (!is_of_another(t) && !not_fed(t)) each_unheard(g, tell_fed);
+  each_unheard(g, tell_of_others);
 }

@@ -237,7 +237,7 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
     post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? The label says.", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "weighed as mash"))
     post_ask(r, 1, "Is it mashed, or in pieces, in '%.*s'? It was weighed as mash.", SPAN_ARG(whole));
-  else if (got->assumed && got->high_g > 2 * got->low_g && got->grams_fed >= 5)
+  else if (got->assumed && got->high_g > 2 * got->low_g && got->grams_fed >= 4)
     post_ask(r, 1, "What does '%.*s' weigh, in grams? A rough weight was assumed.", SPAN_ARG(whole));
   else
     rough = false;

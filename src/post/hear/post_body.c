@@ -33,8 +33,12 @@ size_t post_weight_at(const struct tokens *t, size_t at, double *kg) {
     used = stones;
   else if (says_a(t, unit, CLASS_KILOGRAMS))
     *kg = x;
-  else if (says(t, unit, "lb lbs pound pounds lbs."))
-    *kg = x * KG_PER_LB;
+  else if (says(t, unit, "lb lbs pound pounds lbs.")) {
+    struct quantity ounces = quantity_at(t, unit + 1); /* "8 lbs 4 oz" */
+    bool more = is_number(t, unit + 1) && ounces.fault == QUANTITY_FINE && ounces.low < 16 && says(t, unit + 1 + ounces.tokens, "oz ounce ounces");
+    *kg = (x + (more ? ounces.low / 16 : 0)) * KG_PER_LB;
+    used = more ? 2 + ounces.tokens : 1;
+  }
   else if (is_mark(t, unit, '#') && t->item[unit].glued)
     *kg = x * KG_PER_LB;
   else

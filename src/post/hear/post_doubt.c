@@ -308,6 +308,22 @@ static bool on_other_days(struct post_reader *r, const struct item *a, const str
   return of_a != 0 && of_b != 0 && (of_a & of_b) == 0;
 }
 
+static double times_told(struct post_reader *r, const struct item *item) {
+  struct tokens t = post_tokens(r, span_of(item->text));
+  double times = 0;
+  for (size_t i = 0; i < t.count; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.tokens > 0 && f.feedings <= 1 && !f.each_meal && !(f.per_28 > 0)) times = f.times_per_28;
+  }
+  return times;
+}
+
+/* "60 g cucumber, 4 days a week" and "60 g cucumber, 3 days a week": the days of one kind, and those of the other. */
+static bool make_a_week(struct post_reader *r, const struct item *a, const struct item *b) {
+  double of_a = times_told(r, a), of_b = times_told(r, b);
+  return of_a > 0 && of_b > 0 && of_a + of_b == CALENDAR_DAYS && a->line != b->line;
+}
+
 /* The same food in two sentences, and neither names a meal or a day. */
 static void doubt_twice(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++)
@@ -316,7 +332,7 @@ static void doubt_twice(struct post_reader *r) {
       if (a->kind != ITEM_FOOD || b->kind != ITEM_FOOD || a->timed || b->timed || a->sentence == b->sentence) continue;
       bool same = a->food == b->food || (span_holds_fold(a->words, b->words) && b->words.n > 2) ||
                   (span_holds_fold(b->words, a->words) && a->words.n > 2);
-      if (!same || on_other_days(r, a, b)) continue;
+      if (!same || on_other_days(r, a, b) || make_a_week(r, a, b)) continue;
       if (a->grams != b->grams) {
         if (a->food != b->food || a->doubted || b->doubted || post_tells_often(r, a) || post_tells_often(r, b)) continue;
         r->line = b->line;
@@ -341,6 +357,8 @@ void post_doubt_whole(struct post_reader *r) {
   arena_rewind(r->arena, r->begin);
   doubt_twice(r);
   doubt_meals(r);
+  for (size_t i = 0; i < r->count && r->two_lengths; i++)
+    if (!r->item[i].served && !r->item[i].at_meals) post_doubt(r, i, "two lengths are given for the batch");
 }
 
 void post_doubt_one_pot(struct post_reader *r) {

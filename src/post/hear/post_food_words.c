@@ -195,7 +195,7 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
   bool clause = false;
   for (size_t i = from; i < to; i++) {
     struct token *k = &t->item[i];
-    if (k->taken) continue;
+    if (k->taken || post_is_own_name(r, t, i)) continue;
     if (clause) {
       if (k->kind == TOKEN_WORD && !w->cooked) w->cooked = cooked_by(k->word);
       continue;

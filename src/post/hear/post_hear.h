@@ -165,6 +165,10 @@ size_t post_age_at(const struct tokens *t, size_t at, double *years);
 bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used);
 void post_hear_ideal(struct post_reader *r, struct tokens *t);
 
+/* post_own_name.c: hears whether the animal is called as a food is, once for the text; and is it that name here? */
+void post_hear_own_name(struct post_reader *r, struct span text);
+bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_t at);
+
 /* ---- post_names.c ---- */
 
 struct places *post_places(struct arena *arena);
@@ -250,7 +254,7 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t);
 
 /* "Wed: as Monday", "same as Tue plus 20 g of liver": the foods of that day on this one, or told and asked; how many tokens
  * say so, 0 none. 'marked': a colon stood before it, so that "same" alone is as the day before. */
-size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text, bool marked);
+size_t post_as_on_day(struct post_reader *r, struct tokens *t, struct span text, bool marked); /* post_other_day.c */
 
 /* ---- post_cues.c ---- */
 

@@ -156,7 +156,7 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
 }
 
 size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
-  if (!is_word(t, at)) return 0;
+  if (!is_word(t, at) || post_is_own_name(r, t, at)) return 0;
   struct span first = t->item[at].word;
   struct token *k = &t->item[at];
   if (first.n < 3 || token_is_a(k, CLASS_CHATTER) || token_is_a(k, CLASS_VAGUE_AMOUNT)) return 0;

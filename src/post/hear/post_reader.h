@@ -121,6 +121,14 @@ struct named_animal {
   double kg;
 };
 
+/* One of several that were weighed, by its name or by what it is; both may be "" in a row: "two dogs, 10 kg and 40 kg". */
+struct weighed {
+  struct span name, breed;
+  double kg;
+  int species, neutered, activity; /* -1 not said */
+  int line;
+};
+
 /* Whose part of a pot; "": of the one that is spoken of. */
 struct part_of {
   struct span name;
@@ -132,6 +140,7 @@ struct built {
   int line;
   struct span word;
   const char *note, *ask;
+  bool sure; /* said, and nothing to doubt */
 };
 
 struct post_reader {
@@ -188,6 +197,7 @@ struct post_reader {
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
+  bool two_lengths; /* and another one was told: of all that is in the batch */
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double meals_heard;                     /* the same, of any sentence; 0 none, NaN several */
@@ -220,6 +230,9 @@ struct post_reader {
   bool for_one;                          /* "this is for one dog" */
   struct named_animal named[6];
   size_t named_count;
+  struct weighed weighed[6]; /* for the parts of a pot, by need */
+  size_t weighed_count;
+  bool by_need;              /* and their parts were counted so */
   struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
   size_t part_count;
   struct part_of relative;  /* whose food is a part of another one's: "Dot gets the same, but half"; "" nobody's */
@@ -233,6 +246,7 @@ struct post_reader {
   bool feeds_each;          /* feeds_g is what each of several gets, and not all of them */
   bool one_pot;             /* words tell that several eat of one */
   bool they_share;          /* and that they share it */
+  struct span own_name;     /* of an animal that is called as a food is; "" */
   struct span asked_about;  /* the name of the one that the post is about; "" */
   double pot_part;          /* the part that was counted, 0 all of it; as told? */
   bool pot_told;
@@ -252,6 +266,7 @@ struct post_reader {
   size_t never_count;
   int line;                   /* being read */
   bool served;                /* this sentence tells what goes beside a batch */
+  bool served_below;          /* a heading said so of the lines below it */
   double fast_times;          /* on so many days of 28 nothing is fed, and nobody says on which; 0 */
   bool same_assumed;          /* of a swap in this sentence nobody says how much */
   struct near_amount near[8]; /* of the sentence being read */

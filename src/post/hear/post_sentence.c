@@ -45,6 +45,17 @@ static bool has_its_food_before(struct span s) {
   return false;
 }
 
+/* "mixed in. what do you think?": a question or thanks in small letters. */
+static bool opens_small(struct span rest) {
+  static const char *const OPENS[] = {"what do ",  "what am ",    "what else", "what is ", "whats ",     "what's ",  "is this ",   "is that ",
+                                      "is it ",    "is there ",   "does this", "does that", "does it ",  "do i ",    "do you ",    "should i ",
+                                      "am i ",     "can i ",      "how does ", "how is ",   "any thought", "any idea", "any advice", "anything ",
+                                      "thoughts",  "thanks",      "thank you", "cheers",    "pls ",      "please "};
+  for (size_t i = 0; i < COUNT_OF(OPENS); i++)
+    if (span_starts_fold(rest, OPENS[i])) return true;
+  return false;
+}
+
 /* The end of the sentence that begins at 'from': after ". ", "! ", "? " where a new one begins. */
 size_t post_sentence_end(struct span line, size_t from) {
   for (size_t i = from; i + 1 < line.n; i++) {
@@ -70,6 +81,7 @@ size_t post_sentence_end(struct span line, size_t from) {
     bool small = next < line.n && line.p[next] >= 'a' && line.p[next] <= 'z';
     if (small && is_a(span_cut(before, unit, before.n), CLASS_UNIT) && has_its_food_before(span_cut(line, from, i)))
       return i + 1;
+    if (small && !short_form && opens_small(span_cut(line, next, line.n))) return i + 1;
     bool points_back = figure && word_in(before, "it us me so too"); /* "Mo gets half of it. 200 g beef ..." */
     bool symbol = next + 2 < line.n && line.p[next + 1] == ' ' && line.p[next + 2] == '='; /* "m = 9 kg. f = 2/d." */
     bool closed = before.n > 1 && memchr(")%", before.p[before.n - 1], 2); /* "(like 5g). my friend", "ox liver 5%. No idea" */

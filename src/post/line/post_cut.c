@@ -173,7 +173,7 @@ static bool says_same(const struct tokens *t, size_t from, size_t to) {
 
 /* "... and sometimes he has leftover potatoes" */
 static bool begins_now_and_then(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
-  return from > 0 && is_word(t, from - 1) && phrase_of(t, from, CLASS_NOW_AND_THEN) > 0 && post_names_food(r, t, from, to);
+  return from > 0 && (is_word(t, from - 1) || is_mark(t, from - 1, ',')) && phrase_of(t, from, CLASS_NOW_AND_THEN) > 0 && post_names_food(r, t, from, to);
 }
 
 /* "15 % veg, always grated courgette": the kind, and then which one. */

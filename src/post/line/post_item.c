@@ -336,6 +336,10 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
   if (first.tokens > 0 && !first.refuse && first.tokens < t->count) /* "On Fridays no meat, he gets 300 g of cod" */
     carried = post_often_in(r, t, 0, first.tokens);
+  size_t then = says(t, 0, "then and plus also") ? 1 : 0; /* "Then daily I add 1 ml of oil and a pinch of salt" */
+  struct frequency of_all = then > 0 ? frequency_at(t, then) : (struct frequency){0};
+  if (of_all.tokens > 0 && !of_all.refuse && says(t, then + of_all.tokens, "i we he she they it"))
+    carried = post_often_in(r, t, then, then + of_all.tokens);
   for (size_t i = 0; i < t->count; i++) /* "gets through a pack of pork and a bag of spinach a week" */
     if ((says(t, i, "gets goes get go") && says(t, i + 1, "through")) || (says(t, i, "i we") && says(t, i + 1, "buy order")))
       carried = post_often_in(r, t, 0, t->count);

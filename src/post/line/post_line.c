@@ -9,12 +9,15 @@ static bool holds_capsule(struct span s) {
          span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps"));
 }
 
+static bool is_dose(const struct post_amount *a, struct span words) {
+  return (strcmp(a->unit, "mg") == 0 || strcmp(a->unit, "IU") == 0 || strcmp(a->unit, "mcg") == 0) && holds_capsule(words);
+}
+
 static const double HEAPED_SPOON = 1.7, HEAPED_CUP = 1.3, SCANT = 0.7; /* of a level one: docs/method/posts.md */
 
 /* "1000 mg salmon oil capsule": the dose of one; the count is behind it. */
 static void write_front(struct buf *b, const struct post_amount *a, double times, struct span words) {
-  bool dose =
-      (strcmp(a->unit, "mg") == 0 || strcmp(a->unit, "IU") == 0 || strcmp(a->unit, "mcg") == 0) && holds_capsule(words);
+  bool dose = is_dose(a, words);
   if (!dose) {
     struct post_amount written = *a;
     bool cup = strcmp(a->unit, "cup") == 0;
@@ -63,7 +66,7 @@ static const char *compose(struct post_reader *r, const struct wanted *w, struct
     a.bare = false;
   }
   write_front(&b, &a, w->times, words);
-  bool dose = (strcmp(a.unit, "mg") == 0 || strcmp(a.unit, "IU") == 0 || strcmp(a.unit, "mcg") == 0) && holds_capsule(words);
+  bool dose = is_dose(&a, words);
   if (dose) words = post_without_capsule(r, words);
   buf_addf(&b, " %.*s", SPAN_ARG(words));
   if (dose) {
@@ -217,9 +220,27 @@ static bool is_another_food(struct post_reader *r, struct span words, uint32_t f
   return without.n > 0 && !span_holds_fold(span_of(library_name(r->lib, food)), without);
 }
 
+/* "fish oil capsule every morning": how often stands at the end of the words, of which it would be cut off as saying nothing;
+ * "" where it does not. */
+static const char *often_behind(struct post_reader *r, struct span words, size_t *n) {
+  struct tokens t = post_tokens(r, words);
+  for (size_t i = 1; i < t.count; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.tokens == 0) continue;
+    if (f.refuse || i + f.tokens < t.count) return "";
+    *n = (size_t)(token_begin(&t, i) - words.p);
+    return arena_text(r->arena, tokens_span(&t, i, f.tokens));
+  }
+  return "";
+}
+
 /* Tries the words, then without what may go at their end. */
 bool post_try_words(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   bool first = true;
+  size_t name = words.n;
+  struct wanted often = *w;
+  if (!w->often[0] && is_dose(&w->amount, words) && (often.often = often_behind(r, words, &name))[0])
+    return post_try_words(r, &often, post_trimmed(span_cut(words, 0, name)), why);
   for (;; words = first ? words : post_trimmed(words)) { /* "bone meal" ends with a word that is chatter elsewhere */
     if (words.n == 0) return false;
     const char *assumed = "";

@@ -61,7 +61,8 @@ struct span post_per_weight(struct post_reader *r, struct span text, struct aren
   bool any = false;
   if (!memchr(text.p, ':', text.n)) return text;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line) && !any;) {
-    if (line.n == 0 || trim_blanks(line).p[trim_blanks(line).n - 1] != ':') continue;
+    struct span said = trim_blanks(line);
+    if (said.n == 0 || said.p[said.n - 1] != ':') continue;
     struct tokens t = post_tokens(r, line);
     any = heads_list(&t) && (kg = weight_before(r, text, line.p)) > 0;
   }

@@ -63,6 +63,7 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   if (!cut_into_sentences(&st, text)) return text;
   refer_versions(&st);
   refer_meals(&st);
+  refer_corrected(&st);
   refer_eaters(&st);
   refer_bracket(&st);
   refer_tails(&st);

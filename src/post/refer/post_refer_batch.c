@@ -320,6 +320,8 @@ static void then_and_now(struct story *st) {
     }
     if (tense == TENSE_NOW) {
       without_new(st, i);
+      struct tokens head = tokens_part(&st->s[i].t, 0, from);
+      if (post_any_amount(&head, 0)) from = 0; /* "What I feed my 17 kg dog each day:" */
       write_today(st, i, from, then, n);
       continue;
     }

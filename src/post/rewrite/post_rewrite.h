@@ -32,8 +32,15 @@ struct span post_rate_written_out(struct post_reader *r, struct span text); /* "
 /* post_slip.c: "1 tin, I mean 2 tins of" as what was meant. */
 struct span post_without_slips(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_mended.c: what a line takes back further on, with its amount or food written over in 'out', a copy of the line; n 0:
+ * nothing. */
+struct span post_mended(struct post_reader *r, struct span line, char *out);
+
 /* post_part_of_pill.c: "taurine 1/4 of a 1000mg capsule" as "taurine 250 mg". */
 bool post_part_of_pill(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+
+/* post_tin.c: "half a can of pumpkin (425 g)" as "212.5 g canned pumpkin". */
+bool post_part_of_tin(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
 /* post_vitamin.c: "vit D3 drops 5000iu" as "5000 IU vitamin D3". */
 bool post_vitamin_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
@@ -45,6 +52,13 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
  * and one of several foods, each with its part of the days. */
 struct span post_cut_out(struct post_reader *r, struct span text, const char *from, const char *to, const char *instead);
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+
+/* post_packs.c: "1 15-oz can"; post_rate_behind.c: "6 tsp, so one a day"; post_taken_out.c: "5 lb with bone, ends up 3 lb
+ * meat"; post_left_out.c: "I skip the tripe and give 150 g cod". */
+bool post_packs_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+bool post_rate_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+bool post_taken_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
 /* post_plainly.c: what is said of one food in a roundabout way, plainly. */
 bool post_plainly_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);

@@ -34,9 +34,45 @@ static size_t amount_before(const struct tokens *t, size_t end, struct span food
   return t->count;
 }
 
+/* "actually I swapped them for", "no wait, we changed that to", "I've since replaced it with", "actually now": how many tokens; 0. */
+static size_t swaps_at(const struct tokens *t, size_t at) {
+  size_t i = at;
+  bool aside = false;
+  while (says(t, i, "actually no wait now but so since i we i've we've ive weve have just recently correction edit sorry") ||
+         (i > at && (is_mark(t, i, ',') || is_mark(t, i, '.') || is_mark(t, i, ':'))))
+    aside = aside || says(t, i, "actually wait now correction edit sorry"), i++;
+  if (i == at) return 0;
+  if (says(t, i, "swapped changed replaced switched exchanged subbed") && says(t, i + 1, "them it that those these this") &&
+      says(t, i + 2, "for to with by"))
+    return i + 3 - at;
+  return aside && says(t, at, "actually") && says(t, at + 1, "now") && i == at + 2 ? 2 : 0;
+}
+
+/* "700 g turkey necks... actually I swapped them for 600 g wings": the food with its amount before it was swapped; n 0. */
+static struct span swapped(struct post_reader *r, const struct tokens *t, struct span line) {
+  enum { FAR = 7 };
+  for (size_t i = 2; i < t->count; i++) {
+    size_t used = t->item[i - 1].kind == TOKEN_MARK ? swaps_at(t, i) : 0, now = i + used;
+    struct post_amount a = used > 0 ? post_amount_at(t, now) : (struct post_amount){0};
+    if (a.tokens == 0 || a.by_word || a.bare || post_food_end(r, t, now + a.tokens) == now + a.tokens) continue;
+    size_t end = without_marks(t, i);
+    for (size_t at = end; at-- > 0 && at + FAR > end;) {
+      struct post_amount own = is_number(t, at) ? post_amount_at(t, at) : (struct post_amount){0};
+      size_t food = at + own.tokens;
+      if (own.tokens == 0 || own.bare || own.by_word || !begins(t, at)) continue;
+      if (says(t, food, "of")) food++;
+      if (food >= end || post_food_end(r, t, food) < end) break;
+      return tokens_span(t, at, now - at);
+    }
+  }
+  return (struct span){line.p, 0};
+}
+
 /* In this line: what was taken back, up to the amount that stands for it; n 0: nothing. */
 static struct span taken_back(struct post_reader *r, struct span line) {
   struct tokens t = post_tokens(r, line);
+  struct span gone = swapped(r, &t, line);
+  if (gone.n > 0) return gone;
   for (size_t i = 1; i < t.count; i++) {
     size_t used = phrase_of(&t, i, CLASS_TAKES_BACK), now = i + used;
     if (used == 0) continue;
@@ -63,6 +99,24 @@ static struct span taken_back(struct post_reader *r, struct span line) {
   return (struct span){line.p, 0};
 }
 
+/* The same line where it goes on to mend itself. */
+static char *mended(struct post_reader *r, struct span text, size_t at, size_t n, char *out, struct arena *arena) {
+  enum { MENDED_A_LINE = 3 };
+  for (int i = 0; i < MENDED_A_LINE && n < LINE_MOST; i++) {
+    char *over = ARENA_NEW(r->arena, char, n + 1);
+    memcpy(over, (out ? out : text.p) + at, n);
+    struct span gone = post_mended(r, (struct span){(out ? out : text.p) + at, n}, over);
+    if (gone.n == 0) break;
+    post_note(r, gone, "mended in the same breath");
+    if (!out) {
+      out = ARENA_NEW(arena, char, text.n + 1);
+      memcpy(out, text.p, text.n);
+    }
+    memcpy(out + at, over, n);
+  }
+  return out;
+}
+
 struct span post_without_slips(struct post_reader *r, struct span text, struct arena *arena) {
   enum { SLIPS_A_LINE = 4 };
   char *out = NULL;
@@ -82,6 +136,8 @@ struct span post_without_slips(struct post_reader *r, struct span text, struct a
       }
       memset(out + from, ' ', gone.n);
     }
+    r->line = lines.number;
+    out = mended(r, text, at, line.n, out, arena);
     arena_rewind(r->arena, r->begin);
   }
   r->line = 0;

@@ -12,6 +12,7 @@ static void set_days(struct post_reader *r, double days) {
   if (!(days > 0) || days > 366) return;
   if (r->makes_days > 0 && r->makes_days != days) {
     post_ask(r, 3, "Two lengths are given for the batch. How many days does it last?");
+    r->two_lengths = true;
     return;
   }
   r->makes_days = days;
@@ -33,6 +34,8 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   while (at > 1 && says(t, at - 1, "exactly about around roughly approx approximately nearly almost just only maybe up to"))
     at--;
   if (at == 0) return false;
+  bool the = at > 1 && says(t, at - 1, "the") && says(t, at - 2, "for"); /* "feeds them for the 7 days" */
+  if (the && says_any(t, "feeds feed lasts last batch cook pot pan makes does")) at--;
   if (says(t, at - 1, "him her us them me it both") && at > 1) at--;
   if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
     at -= 3; /* "the two of them" */

@@ -96,75 +96,81 @@ static bool tells_of_food(struct post_reader *r, const struct tokens *t, size_t 
   return from < to && post_names_food(r, t, from, to);
 }
 
-/* "2.5 % a day so you can do the sums", "works out as 1.8 % of him daily", "fed at 2.2 % like the breeder taught us": of what
- * the animal weighs, whatever the other words are, where the clause names no food. Taken; false: it is none. */
-static bool takes_share_of_animal(struct post_reader *r, struct tokens *t, size_t at, const struct post_amount *a) {
-  static const double LEAST = 1, MOST = 10; /* of its weight a day: common practice, the most of the young */
-  size_t end = at + a->tokens, from = at, of = says(t, end, "of") ? end + 1 : end;
+enum { SHARE_LEAST = 1, SHARE_MOST = 10, SHARE_MOST_UNSAID = 6 }; /* % of its weight a day, the most of the young: common practice */
+
+/* "of body weight", "bodyweight", "of her ideal weight", "of what he weighs", "of him", "of our Bess", "of his 30 kg"; what
+ * says so from 'at' on: how many tokens, 0 nothing. 'kg': the weight, where it is told there. */
+static size_t of_the_animal(struct post_reader *r, const struct tokens *t, size_t at, double *kg) {
+  static const char *const BODY[] = {"body weight", "bodyweight", "body weight."};
   enum species s;
-  if (!a->is_percent || a->low < LEAST || a->low > MOST || r->feeds_percent > 0) return false;
-  if (of > end && says(t, of, "my our the this")) of++;
-  bool animal = of > end && is_word(t, of) &&
-                (says(t, of, "him her it them itself himself herself") || token_is_animal(&t->item[of], &s) ||
-                 post_pet_name(r, t, of).n > 0);
-  bool weighs = of > end && says(t, of, "what") && is_word(t, of + 1) && says(t, of + 2, "weighs weigh"); /* "what he weighs" */
-  animal = animal || weighs;
-  size_t day = weighs ? of + 3 : animal ? of + 1 : end, to = day + day_words(t, day);
-  while (from > 0 && !ends_clause(t, from - 1)) from--;
-  bool rate = at > 1 && says(t, at - 1, "at") && says_a(t, at - 2, CLASS_FEEDING_BEFORE_TOTAL);
-  if (!animal && to == day && !rate) return false;
-  size_t behind = to;
-  while (!ends_clause(t, behind)) behind++;
-  if (tells_of_food(r, t, from, at) || tells_of_food(r, t, to, behind)) return false;
-  if (!tells_of_food(r, t, behind, t->count)) behind = t->count; /* "... so you can do the sums" */
-  r->feeds_percent = a->low;
-  take(t, at, behind - at);
-  return true;
+  size_t i = at + (size_t)says(t, at, "of");
+  bool whose = says(t, i, "her his its their the my our this a");
+  size_t next = i + (size_t)whose;
+  for (size_t k = 0; k < COUNT_OF(BODY); k++)
+    if (phrase_at(t, next, BODY[k]) > 0) return next + phrase_at(t, next, BODY[k]) - at;
+  if (i == at) return 0; /* all others behind "of" */
+  if (says(t, next, "ideal target current goal")) next++;
+  if (next > i && says(t, next, "weight wt bodyweight")) return next + 1 - at;
+  if (says(t, i, "what") && is_word(t, i + 1) && says(t, i + 2, "weighs weigh")) return i + 3 - at;
+  struct post_amount body = post_amount_at(t, i + (size_t)whose);
+  if (body.is_mass && strcmp(body.unit, "kg") == 0 && body.low == body.high) {
+    *kg = body.low;
+    return i + (size_t)whose + body.tokens - at;
+  }
+  size_t who = i + (size_t)says(t, i, "my our the this");
+  bool animal = is_word(t, who) && (says(t, who, "him her it them itself himself herself") ||
+                                    token_is_animal(&t->item[who], &s) || post_pet_name(r, t, who).n > 0);
+  return animal ? who + 1 - at : 0;
+}
+
+/* "22 kg and she's fed at 3 % of that": of the weight told before it; two tokens. */
+static size_t of_told_weight(const struct tokens *t, size_t at, size_t percent) {
+  if (!says(t, at, "of") || !says(t, at + 1, "that this") || (at + 2 < t->count && is_word(t, at + 2))) return 0;
+  for (size_t k = 0; k < percent; k++)
+    if (post_amount_at(t, k).is_mass) return 2;
+  return 0;
 }
 
 /* "Whippet bitch 11 kg, 2.5%:", "31 kg, fed at 3 %": behind a weight, where the sentence names no food. */
-static bool is_share_of_weight(struct post_reader *r, const struct tokens *t, size_t at, const struct post_amount *a) {
-  static const double LEAST = 1, MOST = 6;
+static bool is_behind_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t end, double percent) {
   double kg = 0;
-  size_t end = at + a->tokens;
   bool ends = end >= t->count || (t->item[end].kind == TOKEN_MARK && end + 1 >= t->count) || says(t, end, "a per daily raw");
-  if (!a->is_percent || !ends || !(a->low >= LEAST && a->low <= MOST) || says(t, end, "fat lean") || says(t, end + 1, "fat"))
-    return false;
+  if (!ends || percent > SHARE_MOST_UNSAID || says(t, end, "fat lean") || says(t, end + 1, "fat")) return false;
   for (size_t i = 0; i < at && kg == 0; i++)
     if (post_weight_at(t, i, &kg) == 0) kg = 0;
   return kg > 0 && !post_names_food(r, t, 0, t->count);
 }
 
-/* "2.5% of body weight", "22 kg and she's fed at 3 % of that", "31 kg, 2.5 %": taken; false: it is no share of a weight. */
-static bool takes_share_of_weight(struct post_reader *r, struct tokens *t, size_t i, const struct post_amount *a) {
-  static const char *const OF_BODY[] = {"of body weight",     "of bodyweight", "body weight", "of her body weight",
-                                        "of his body weight", "bodyweight"};
-  size_t end = i + a->tokens;
-  if (is_share_of_weight(r, t, i, a)) {
-    r->feeds_percent = a->low;
-    take(t, i, a->tokens);
-    return true;
+/* "2.5 % a day so you can do the sums", "fed at 2.2 % like the breeder taught us": the clause names no food, and says a
+ * day or what it is fed at. Where it ends; 0 it is no such clause. */
+static size_t clause_of_share(struct post_reader *r, const struct tokens *t, size_t at, size_t end, size_t of) {
+  size_t from = at, to = end + of, day = day_words(t, to), behind = to + day;
+  bool rate = at > 1 && says(t, at - 1, "at") && says_a(t, at - 2, CLASS_FEEDING_BEFORE_TOTAL);
+  if (of == 0 && day == 0 && !rate) return 0;
+  while (from > 0 && !ends_clause(t, from - 1)) from--;
+  while (!ends_clause(t, behind)) behind++;
+  if (tells_of_food(r, t, from, at) || tells_of_food(r, t, to + day, behind)) return 0;
+  return tells_of_food(r, t, behind, t->count) ? behind : t->count;
+}
+
+/* The one reader of a share of what the animal weighs: "2.5% of body weight", "3 % of that", "2.5 % of his 30 kg", "31 kg,
+ * 2.5 %", "fed at 2.2 % like the breeder taught us". Taken; false: it is none. */
+static bool takes_share_of_weight(struct post_reader *r, struct tokens *t, size_t at, const struct post_amount *a) {
+  if (!a->is_percent) return false;
+  double kg = (double)NAN;
+  size_t end = at + a->tokens, used = of_the_animal(r, t, end, &kg), behind = end + used;
+  bool weight = used > 0 && (kg > 0 || says(t, behind - 1, "weight wt bodyweight weight."));
+  if (used == 0) used = of_told_weight(t, end, at), behind = end + used, weight = used > 0;
+  bool usual = a->low >= SHARE_LEAST && a->low <= SHARE_MOST;
+  if (!weight && usual && is_behind_weight(r, t, at, end, a->low)) behind = end, weight = true;
+  if (!weight) { /* no weight is named: only where nothing else can be meant */
+    behind = usual && !(r->feeds_percent > 0) ? clause_of_share(r, t, at, end, used) : 0;
+    if (behind == 0) return false;
   }
-  for (size_t k = 0; a->is_percent && k < COUNT_OF(OF_BODY); k++) {
-    if (phrase_at(t, end, OF_BODY[k]) == 0) continue;
-    r->feeds_percent = a->low;
-    take(t, i, a->tokens);
-    take_what_it_comes_to(r, t, end);
-    return true;
-  }
-  if (takes_share_of_animal(r, t, i, a)) return true;
-  bool of_told = a->is_percent && says(t, end, "of") &&
-                 ((says(t, end + 1, "that this") && (end + 2 >= t->count || !is_word(t, end + 2))) ||
-                  (says(t, end + 1, "her his its their the") && says(t, end + 2, "weight wt bodyweight ideal target")) ||
-                  (says(t, end + 1, "ideal target current") && says(t, end + 2, "weight bodyweight")));
-  for (size_t k = 0; of_told && says(t, end + 1, "that this") && k <= i; k++) { /* of the weight told before it */
-    struct post_amount body = post_amount_at(t, k);
-    of_told = k < i;
-    if (body.is_mass) break;
-  }
-  if (!of_told) return false;
   r->feeds_percent = a->low;
-  take(t, i, a->tokens + 2);
+  if (kg > 0 && !(r->weight_kg > 0)) r->weight_kg = kg, r->animal_line = r->line;
+  take(t, at, behind - at);
+  if (weight) take_what_it_comes_to(r, t, behind);
   return true;
 }
 
@@ -175,15 +181,6 @@ void post_hear_fed(struct post_reader *r, struct tokens *t) {
     if (a.tokens == 0 || a.low != a.high) continue;
     size_t end = i + a.tokens;
     if (takes_share_of_weight(r, t, i, &a)) return;
-    bool of_weight = a.is_percent && phrase_at(t, end, "of") > 0; /* "2.5 % of his 30 kg" */
-    size_t kg = end + (says(t, end + 1, "his her its the a") ? 2 : 1);
-    struct post_amount body = of_weight ? post_amount_at(t, kg) : (struct post_amount){0};
-    if (body.is_mass && strcmp(body.unit, "kg") == 0 && body.low == body.high) {
-      r->feeds_percent = a.low;
-      if (!(r->weight_kg > 0)) r->weight_kg = body.low, r->animal_line = r->line;
-      take(t, i, kg + body.tokens - i);
-      continue;
-    }
     size_t mix = phrase_of(t, end, CLASS_OF_THE_MIX);
     if (mix > 0 && a.is_mass) { /* "for 100 g of mix: ...", "140 g of the mix a day" */
       size_t a_day = day_words(t, end + mix);

@@ -7,8 +7,7 @@
 /* Times the animal's need: above, nobody feeds so much a day; and between which a day's food lies. Common practice. */
 static const double FAR_TOO_MUCH = 2.2, LEAST_A_DAY = 0.5, MOST_A_DAY = 1.7;
 
-/* kcal a day by the records' own energy; what has none counts nothing. 'shares': told as shares, too. */
-static double kcal_a_day(const struct library *lib, const struct recipe *recipe, const struct ration *ration, bool shares) {
+double post_kcal_a_day(const struct library *lib, const struct recipe *recipe, const struct ration *ration, bool shares) {
   double kcal = 0;
   for (size_t i = 0; i < ration->line_count; i++) {
     const struct ration_line *line = &ration->line[i];
@@ -35,7 +34,7 @@ static double part_without_energy(const struct library *lib, const struct ration
   return all > 0 ? without / all : 1;
 }
 
-static double kcal_needed(struct post_reader *r) {
+double post_kcal_needed(struct post_reader *r) {
   struct animal animal = {.name = "",
                           .species = r->species,
                           .weight_kg = r->weight_kg,
@@ -78,7 +77,7 @@ static double days_named(const struct tokens *t, size_t at, size_t *tokens) {
 static void doubt_shares_beside(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   static const double GOOD_PART = 0.25;
   if (recipe->shares_of != SHARES_OF_NEED || !(r->weight_kg > 0)) return;
-  if (!(kcal_a_day(r->lib, recipe, ration, false) > GOOD_PART * kcal_needed(r))) return;
+  if (!(post_kcal_a_day(r->lib, recipe, ration, false) > GOOD_PART * post_kcal_needed(r))) return;
   bool any = false;
   for (size_t i = 0; i < r->count; i++) {
     const char *mark = strstr(r->item[i].text, " % ");
@@ -100,7 +99,7 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
     any = any || r->item[i].kind == ITEM_FOOD;
   }
   bool known = r->weight_kg > 0;
-  double kcal = kcal_a_day(r->lib, recipe, ration, true), need = known ? kcal_needed(r) : 0;
+  double kcal = post_kcal_a_day(r->lib, recipe, ration, true), need = known ? post_kcal_needed(r) : 0;
   double most = known ? TOO_MUCH * need : MOST_OF_ANY, least = known ? FAR_TOO_LITTLE * need : 0;
   bool much = kcal > most, little = !gaps && kcal < least && part_without_energy(r->lib, ration) < 0.1;
   if (!any || (!much && !little)) return;
@@ -123,8 +122,8 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
 
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   if (recipe->shares_of != SHARES_OF_NEED || !(r->weight_kg > 0)) return true;
-  double beside = kcal_a_day(r->lib, recipe, ration, false);
-  return beside < kcal_needed(r) && kcal_a_day(r->lib, recipe, ration, true) > beside;
+  double beside = post_kcal_a_day(r->lib, recipe, ration, false);
+  return beside < post_kcal_needed(r) && post_kcal_a_day(r->lib, recipe, ration, true) > beside;
 }
 
 /* "Only two foods allowed for 8 weeks: 300 g ...": by the length that was heard it is next to nothing, and as a day's food
@@ -133,7 +132,7 @@ static bool not_so_long(struct post_reader *r, const struct recipe *recipe, cons
   static const double NEXT_TO_NOTHING = 0.25;
   double days = r->makes_days;
   if (!(days > 1) || r->any_percent || !(r->weight_kg > 0)) return false;
-  double kcal = kcal_a_day(r->lib, recipe, ration, true), need = kcal_needed(r);
+  double kcal = post_kcal_a_day(r->lib, recipe, ration, true), need = post_kcal_needed(r);
   if (!(kcal < NEXT_TO_NOTHING * need)) return false;
   if (!(kcal * days >= LEAST_A_DAY * need && kcal * days <= MOST_A_DAY * need)) return false;
   struct buf note;
@@ -153,7 +152,7 @@ static bool not_so_long(struct post_reader *r, const struct recipe *recipe, cons
 bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   if (not_so_long(r, recipe, ration)) return true;
   if (r->makes_days > 0 || r->makes_meals > 0 || r->any_percent || r->any_period || !(r->weight_kg > 0)) return false;
-  double kcal = kcal_a_day(r->lib, recipe, ration, true), need = kcal_needed(r), found = 0;
+  double kcal = post_kcal_a_day(r->lib, recipe, ration, true), need = post_kcal_needed(r), found = 0;
   if (!(kcal > FAR_TOO_MUCH * need)) return false;
   struct span said = {"", 0};
   for (size_t h = 0; h < r->heard_count; h++) {

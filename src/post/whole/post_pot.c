@@ -143,6 +143,11 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
 
 /* "For my two dogs but the recipe is for Luna": one eats it, whoever else was named. */
 static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count; i++) /* "So for Tiger only", "this is only about Willow" */
+    if ((says(t, i, "for about just") && post_pet_name(r, t, i + 1).n > 0 && says(t, i + 2, "only alone")) ||
+        (says(t, i, "only just") && says(t, i + 1, "about for") && post_pet_name(r, t, i + 2).n > 0) ||
+        (says(t, i, "is") && says(t, i + 1, "about") && i > 0 && says(t, i - 1, "this post question") && post_pet_name(r, t, i + 2).n > 0))
+      return true;
   for (size_t i = 0; i + 2 < t->count; i++)
     if (says(t, i, "is") && says(t, i + 1, "for just only") && i > 0 && says(t, i - 1, "recipe batch bowl food meal")) {
       size_t at = i + 2 + (size_t)says(t, i + 2, "for only just");
@@ -157,7 +162,8 @@ static bool tells_of_one(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
     if (phrase_at(t, i, "each per day") > 0 || phrase_at(t, i, "each a day") > 0 || phrase_at(t, i, "each daily") > 0 ||
         phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
-        (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")))
+        (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")) ||
+        (says(t, i, "for") && says(t, i + 1, "one 1 single") && says(t, i + 2, "dog cat animal") && i > 0 && says(t, i - 1, "are is amounts amount numbers weights all quantities")))
       return true;
   return false;
 }
@@ -231,21 +237,25 @@ static bool gapped_eater(const struct tokens *t, size_t from, size_t at, struct 
   return false;
 }
 
-/* "Two thirds goes to Brutus": who it goes to, behind the part. */
-static bool goes_to(const struct tokens *t, size_t at, struct span *name) {
+/* "Two thirds goes to Brutus", "a third of it goes to the small one": who it goes to, behind the part; its end, 0 nobody. */
+static size_t goes_to(struct post_reader *r, const struct tokens *t, size_t at, struct span *name) {
   if (says(t, at, "of") && says(t, at + 1, "it that this")) at += 2;
-  if (!says(t, at, "goes go is are") || !says(t, at + 1, "to for") || !is_name(t, at + 2)) return false;
-  *name = t->item[at + 2].at;
-  return true;
+  if (!says(t, at, "goes go is are") || !says(t, at + 1, "to for")) return 0;
+  if (is_name(t, at + 2)) return *name = t->item[at + 2].at, at + 3;
+  size_t used, one = says(t, at + 2, "the my our") ? at + 3 : at + 2;
+  *name = post_one_named(r, t, one, &used);
+  return name->n > 0 ? one + used : 0;
 }
 
 static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t used, double part, size_t part_before) {
   struct span name;
   bool each, here = false;
   size_t verb = verb_before_part(t, i);
-  if (part < 1 && goes_to(t, i + used, &name)) {
+  size_t to = part < 1 ? goes_to(r, t, i + used, &name) : 0;
+  if (to > 0) {
     remember_part(r, name, part);
-    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+    post_claim(r, tokens_span(t, i, to - i), CLAIM_TOLD, 0, 0);
+    take(t, i, to - i);
     return true;
   }
   if (verb < t->count && relation(r, t, i, used, part, verb)) {
@@ -417,33 +427,51 @@ static void take_batch_day_by_day(struct post_reader *r) {
   r->makes_days = r->makes_meals = (double)NAN;
 }
 
+/* "1.4 kg chicken thigh, a week" of a pot that lasts a week: its amounts are the pot's. */
+static bool told_for_pot(const struct post_reader *r, const struct item *item) {
+  struct span text = span_of(item->text), week = SPAN_LIT(", a week");
+  bool ends = text.n > week.n && span_eq(span_cut(text, text.n - week.n, text.n), week);
+  return ends && r->makes_days == CALENDAR_DAYS / 4.0 && !item->at_meals;
+}
+
 void post_share_pot(struct post_reader *r) {
   bool told;
   take_batch_day_by_day(r);
   post_leave_fasts_out(r);
   weigh_the_one_asked_about(r);
+  post_settle_weighed(r);
   double part = our_part(r, &told);
   if (!(part > 0 && part < 1)) return;
+  struct part_by_need need;
+  r->by_need = !told && post_part_by_need(r, &need);
+  if (r->by_need) part = need.part;
   bool batch = r->makes_days > 0 || r->makes_meals > 0;
   struct buf b;
-  buf_init(&b, r->keep, 120);
+  buf_init(&b, r->keep, 400);
   if (told) {
     buf_adds(&b, "this animal's part of what the post gives for all: ");
     num_sig(&b, 100 * part, 3);
     buf_adds(&b, " %");
+  } else if (r->by_need) {
+    buf_adds(&b, post_say_by_need(r, &need));
   } else {
     buf_adds(&b, "one of ");
     num_sig(&b, 1 / part, 3);
     buf_adds(&b, batch ? " equal shares, a batch for as many animals" : " equal shares, of food for as many animals");
   }
+  bool others = false; /* lines that are the batch's */
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && (item->at_meals || post_tells_often(r, item))))
+    bool week = item->kind == ITEM_FOOD && batch && told_for_pot(r, item);
+    if (item->kind != ITEM_FOOD || item->served || item->own ||
+        (batch && !week && (item->at_meals || post_tells_often(r, item))))
       continue;
-    if (!batch) take_part_of_item(r, item, part);
+    if (!batch || week) take_part_of_item(r, item, part);
+    others = others || !week;
     item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
     item->doubted = item->doubted || !told;
   }
+  if (batch && !others) r->makes_days = (double)NAN; /* its lines say for how long they are */
   r->pot_part = part;
   r->pot_told = told;
 }

@@ -139,6 +139,47 @@ static void meals_of_shares(struct post_reader *r) {
   }
 }
 
+static bool tells_how_often(struct post_reader *r, const char *line) {
+  struct tokens t = post_tokens(r, span_of(line));
+  for (size_t i = 0; i < t.count; i++)
+    if (frequency_at(&t, i).tokens > 0) return true;
+  return false;
+}
+
+static const double HALF = 50; /* of less than half of a bowl nothing can be said */
+
+/* "400 g beef mince, 25 g liver, 6 % veg": a small part beside what has grams is one of all of it, where nobody tells of what. */
+static bool shares_of_what_is_weighed(struct post_reader *r, double sum) {
+  double grams = 0;
+  const char *rest;
+  if (r->feeds_g > 0 || r->feeds_percent > 0 || r->total_g > 0) return false;
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind == ITEM_UNKNOWN) return false;
+    if (r->item[i].kind != ITEM_FOOD || share_of(&r->item[i], &rest) >= 0) continue;
+    if (tells_how_often(r, r->item[i].text)) return false;
+    grams += r->item[i].grams;
+  }
+  if (!(grams > 0)) return false;
+  double whole = grams / (1 - sum / 100);
+  for (size_t i = 0; i < r->count; i++) {
+    double x = share_of(&r->item[i], &rest);
+    if (!(x >= 0)) continue;
+    struct buf b, note;
+    buf_init(&b, r->keep, strlen(r->item[i].text) + 40);
+    num_sig(&b, x * whole / 100, 4);
+    buf_addf(&b, " g %s", rest);
+    r->item[i].text = buf_text(&b);
+    buf_init(&note, r->keep, 120);
+    num_sig(&note, x, 4);
+    buf_adds(&note, " % of all the food that has grams; the post does not say of how much it is a share");
+    post_doubt(r, i, buf_text(&note));
+  }
+  r->any_percent = false;
+  r->line = 0;
+  post_ask(r, 4, "Of how many grams a day are the shares told? They were taken of all the food together.");
+  return true;
+}
+
 /* Shares of which one could not be read, or that were written so: in grams where the whole is known, else made to add up. */
 static void even_shares(struct post_reader *r) {
   double sum = 0;
@@ -152,9 +193,9 @@ static void even_shares(struct post_reader *r) {
     shares++;
   }
   r->any_percent = shares > 0;
+  if (shares > 0 && sum < HALF && shares < foods && shares_of_what_is_weighed(r, sum)) return;
   if (shares == 0 || !(sum > 0) || (sum >= WHOLE_LEAST && sum <= WHOLE_MOST) || (sum < WHOLE_LEAST && shares < foods))
     return;
-  static const double HALF = 50; /* of less than half of a bowl nothing can be said */
   double whole = r->feeds_g > 0                             ? r->feeds_g
                  : r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg
                                                             : r->total_g;
@@ -184,13 +225,6 @@ static void even_shares(struct post_reader *r) {
   double unread = shares_unread(r);
   if (unread > 0 && sum + unread >= WHOLE_LEAST && sum + unread <= WHOLE_MOST) return; /* asked about by its name */
   post_ask(r, 3, "The shares add up to %d %%. What is the rest?", (int)(sum + 0.5));
-}
-
-static bool tells_how_often(struct post_reader *r, const char *line) {
-  struct tokens t = post_tokens(r, span_of(line));
-  for (size_t i = 0; i < t.count; i++)
-    if (frequency_at(&t, i).tokens > 0) return true;
-  return false;
 }
 
 /* What goes beside a batch is fed daily, unless it says how often. */
@@ -227,6 +261,7 @@ static void settle_text(struct post_reader *r, struct post *out) {
         leave_shares(r);
         continue;
       }
+      if (pass + 1 < PASSES && post_leave_absurd(r, out, &recipe, &ration)) continue;
       doubt_one_day(r, &ration);
       post_doubt_energy(r, &recipe, &ration);
       break;

@@ -100,13 +100,24 @@ static void hear_ways(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "share a pot", "eat from one pot", "eat out of the same bowl", from 'at': behind it; 0. */
+static size_t sharing_at(const struct tokens *t, size_t at) {
+  size_t i = at + 1;
+  bool from = says(t, i, "from") || (says(t, i, "out") && says(t, i + 1, "of"));
+  if (from) i += says(t, i, "from") ? 1 : 2;
+  if (!says(t, at, "share shares") && !(from && says(t, at, "eat eats fed"))) return 0;
+  if (says(t, i, "the") && says(t, i + 1, "same")) i++;
+  if (!says(t, i, "a one the same") || !says(t, i + 1, "pot bowl dish tray batch pan stew")) return 0;
+  if (from && !says(t, i, "one same")) return 0;
+  return i + 2;
+}
+
 /* "They share a pot": how they eat, and no share of a food. */
 static void take_sharing(struct post_reader *r, struct tokens *t) {
   for (size_t i = 1; i < t->count; i++) {
-    if (!says(t, i, "share shares") || !says(t, i + 1, "a one the") || !says(t, i + 2, "pot bowl dish tray batch")) continue;
-    size_t end = i + 3, from = i;
-    if (end < t->count && t->item[end].kind != TOKEN_MARK) continue;
-    while (from > 0 && says(t, from - 1, "they both we all two the")) from--;
+    size_t end = sharing_at(t, i), from = i;
+    if (end == 0 || (end < t->count && t->item[end].kind != TOKEN_MARK && !says(t, end, "and"))) continue;
+    while (from > 0 && says(t, from - 1, "they both we all two the who which")) from--;
     post_claim(r, tokens_span(t, from, end - from), CLAIM_TOLD, 0, 0);
     take(t, from, end - from);
     return;
@@ -142,6 +153,26 @@ static void take_others_without(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "10 days' worth between Fern and Ivy", "among Moss, Bess and Jet": one pot for so many. */
+static void hear_between_names(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says(t, i, "between among")) continue;
+    size_t names = 0, at = i + 1;
+    while (post_pet_name(r, t, at).n > 0) {
+      names++, at++;
+      bool more = says(t, at, "and n") || is_mark(t, at, '&') || is_mark(t, at, ',');
+      if (!more || post_pet_name(r, t, at + 1).n == 0) break;
+      at++;
+    }
+    if (names < 2) continue;
+    r->one_pot = true;
+    if (r->animals <= 1) r->animals = (int)names;
+    post_claim(r, tokens_span(t, i, at - i), CLAIM_TOLD, 0, 0);
+    take(t, i, at - i);
+    return;
+  }
+}
+
 void post_hear_shared(struct post_reader *r, struct tokens *t) {
   r->alone = false;
   hear_divided(r, t);
@@ -149,4 +180,5 @@ void post_hear_shared(struct post_reader *r, struct tokens *t) {
   hear_halves(r, t);
   hear_ways(r, t);
   take_sharing(r, t);
+  hear_between_names(r, t);
 }

@@ -38,6 +38,15 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
 /* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
 
+/* post_absurd.c: what no such animal eats in a day, in a bowl that is an ordinary one without it, is left out and asked; true
+ * when something was. */
+bool post_leave_absurd(struct post_reader *r, const struct post *out, const struct recipe *recipe, const struct ration *ration);
+
+/* post_plausible.c: kcal a day by the records' own energy; what has none counts nothing. 'shares': told as shares, too. And what
+ * the animal needs. */
+double post_kcal_a_day(const struct library *lib, const struct recipe *recipe, const struct ration *ration, bool shares);
+double post_kcal_needed(struct post_reader *r);
+
 /* post_settle.c: of a pot for several, how long all of it lasts; before the part of one is taken. And what needs the whole
  * post. */
 void post_days_of_pot(struct post_reader *r);
@@ -73,6 +82,15 @@ bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 /* post_shared.c: how several share what is fed, and what one of them has alone, which is taken; words of one pot for several. */
 void post_hear_shared(struct post_reader *r, struct tokens *t);
 bool post_tells_of_pot(const struct tokens *t);
+
+/* post_need.c: of several that were weighed, the one that is asked about, when all is read. And its part of their pot by what
+ * each of them needs, false where that cannot be told; what is said of it, which asks. */
+struct part_by_need {
+  double part, low, high;
+};
+void post_settle_weighed(struct post_reader *r);
+bool post_part_by_need(const struct post_reader *r, struct part_by_need *out);
+const char *post_say_by_need(struct post_reader *r, const struct part_by_need *p);
 
 /* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
  * all is read. */

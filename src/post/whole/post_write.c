@@ -49,7 +49,7 @@ static void write_whole(struct buf *b, const struct post_reader *r) {
   if (r->makes_days > 0 && part < 1) { /* what lasts two animals five days lasts one of them ten */
     write_number(b, "Makes: ", r->makes_days / part, " days  # ");
     write_number(b, "", r->makes_days, r->makes_days == 1 ? " day" : " days");
-    if (r->pot_told)
+    if (r->pot_told || r->by_need)
       write_number(b, " for all, of which this animal gets ", 100 * part, " %\n");
     else
       write_number(b, " for ", 1 / part, " animals\n");

@@ -1,0 +1,251 @@
+/* Short words with a meaning of their own: "w/o bone & skin" is without both of them, "20 % with skin" a part of the food, and
+ * "1.5 g kelp (600 mcg iodine/g)" so much iodine. */
+#include "base/num.h"
+#include "post/built/post_built.h"
+#include "post/rewrite/post_rewrite.h"
+
+/* "w/o skin", "w/out bones", "w/ skin" */
+static bool letters_for_with(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (!says(t, i, "w") || !is_mark(t, i + 1, '/') || !is_word(t, i + 2) || is_mark(t, i + 3, '/')) return false;
+  bool without = says(t, i + 2, "o out");
+  if (without && !says(t, i + 3, "skin skins bone bones fat salt the its any shell peel rind stones pips seeds")) return false;
+  bool apart = token_begin(t, i + 2) > token_end(t, i + 1);
+  *out = post_cut_out(r, line, token_begin(t, i), without ? token_end(t, i + 2) : token_end(t, i + 1),
+                      without ? "without" : apart ? "with" : "with ");
+  return true;
+}
+
+static const char PARTS_OF_A_PIECE[] = "skin skins bone bones fat";
+
+/* "without bone & skin", "with skin and bones", "no skin or bones": the word before them is said of both. */
+static bool of_both_parts(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (!says(t, i, "without with no")) return false;
+  size_t at = i + 1;
+  if (says(t, at, "the its their any")) at++;
+  if (!says(t, at, PARTS_OF_A_PIECE)) return false;
+  if (!(is_mark(t, at + 1, '&') || is_mark(t, at + 1, '/') || is_mark(t, at + 1, '+') || says(t, at + 1, "and or nor")))
+    return false;
+  size_t second = at + 2;
+  if (says(t, second, "the its their any")) second++;
+  if (!says(t, second, PARTS_OF_A_PIECE)) return false;
+  struct buf b;
+  buf_init(&b, r->keep, 40);
+  buf_addf(&b, ", %.*s %.*s", SPAN_ARG(t->item[i].word), SPAN_ARG(t->item[second].word));
+  *out = post_cut_out(r, line, token_end(t, at), token_end(t, second), buf_text(&b));
+  return true;
+}
+
+/* "2 kg chicken thighs, no bone, 20 % with skin", "..., a third with skin": so much of it with its skin, and the rest without. */
+static bool part_with_skin(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { FAR = 9 };
+  double part = 0;
+  struct post_amount share = post_amount_at(t, i);
+  size_t used = share.is_percent && share.low == share.high ? share.tokens : 0;
+  if (used > 0) part = share.low / 100;
+  if (used == 0) used = post_part_at(t, i, &part);
+  if (used == 0 && says(t, i, "half")) used = 1, part = 0.5;
+  size_t behind = i + used;
+  if (says(t, behind, "of") && says(t, behind + 1, "it them these those")) behind += 2;
+  bool with = says(t, behind, "with w") || (is_mark(t, behind, '(') && says(t, behind + 1, "with"));
+  if (used == 0 || !(part > 0) || part >= 1 || !with) return false;
+  size_t skin = says(t, behind + 1, "the their its") ? behind + 2 : behind + 1;
+  if (!says(t, skin, "skin skins")) return false;
+  if (says(t, skin + 1, "on left still")) skin++;
+  size_t from = i;
+  while (from > 0 && i - from < 2 &&
+         (is_mark(t, from - 1, ',') || is_mark(t, from - 1, '(') || says(t, from - 1, "about roughly around only approx")))
+    from--;
+  for (size_t k = from; k-- > 0 && k + FAR > from;) {
+    struct post_amount a = is_number(t, k) ? post_amount_at(t, k) : (struct post_amount){0};
+    if (!a.is_mass || a.low != a.high || k + a.tokens >= from) continue;
+    struct span food = tokens_span(t, k + a.tokens, from - k - a.tokens);
+    struct buf b;
+    buf_init(&b, r->keep, 2 * food.n + 120);
+    amount_write(&b, &a, 1 - part);
+    buf_addf(&b, " %.*s, skinless\x1F", SPAN_ARG(food));
+    amount_write(&b, &a, part);
+    buf_addf(&b, " %.*s, with skin", SPAN_ARG(food));
+    size_t end = skin + 1;
+    if (is_mark(t, end, ')')) end++;
+    *out = post_cut_out(r, line, token_begin(t, k), token_end(t, end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* ---- what a label tells of seaweed ---- */
+
+/* The gram, or the kilogram, that the label's figure is of: "/g", "per gram", "a kg"; its tokens, 0 none. */
+static size_t per_weight(const struct tokens *t, size_t at, double *grams) {
+  size_t n = is_mark(t, at, '/') || says(t, at, "per a each every") ? 1 : 0;
+  if (n == 0) return 0;
+  if (is_number(t, at + 1) && t->item[at + 1].value == 1) n++;
+  *grams = says(t, at + n, "g gram gm grams") ? 1 : says(t, at + n, "kg kilo kilogram") ? 1000 : 0;
+  return *grams > 0 ? n + 1 : 0;
+}
+
+/* "600 mcg iodine/g", "iodine 600 mg/kg", "600 mcg/g iodine": micrograms a gram; its tokens, 0 none. */
+static size_t iodine_at(const struct tokens *t, size_t at, double *ug_per_g) {
+  size_t i = at;
+  double grams = 0;
+  bool iodine = says(t, i, "iodine");
+  if (iodine) i++;
+  while (iodine && (is_mark(t, i, ':') || is_mark(t, i, '=') || says(t, i, "is at of"))) i++;
+  struct post_amount a = is_number(t, i) ? post_amount_at(t, i) : (struct post_amount){0};
+  bool ug = strcmp(a.unit, "mcg") == 0, mg = strcmp(a.unit, "mg") == 0;
+  size_t behind = i + a.tokens, used;
+  if (a.tokens == 0 && is_number(t, i)) { /* "600 mcg/g" is no amount of a food */
+    ug = says(t, i + 1, "mcg ug µg microgram micrograms"), mg = says(t, i + 1, "mg");
+    a.low = a.high = t->item[i].value, behind = i + 2;
+  }
+  if (!(ug || mg) || a.low != a.high) return 0;
+  used = per_weight(t, behind, &grams);
+  behind += used;
+  if (!iodine) {
+    if (says(t, behind, "of")) behind++;
+    if (!says(t, behind, "iodine")) return 0;
+    behind++;
+  }
+  if (used == 0) used = per_weight(t, behind, &grams), behind += used;
+  if (used == 0) return 0;
+  *ug_per_g = a.low * (mg ? 1000 : 1) / grams;
+  return behind - at;
+}
+
+/* The label's figure behind a weighed or measured seaweed: so much iodine, and of nothing else in it a figure is known. */
+static bool iodine_of_label(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { FAR = 8 };
+  double ug_per_g;
+  size_t used = iodine_at(t, i, &ug_per_g), from = i;
+  if (used == 0 || !(ug_per_g > 0)) return false;
+  while (from > 0 && (t->item[from - 1].kind == TOKEN_MARK ||
+                      says(t, from - 1, "label labels states says contains containing with at has its the it of which")) &&
+         !ends_sentence(t, from - 1))
+    from--;
+  size_t begin = from;
+  while (begin > 0 && from - begin < FAR && !is_mark(t, begin - 1, ',') && !is_mark(t, begin - 1, ';') &&
+         !is_mark(t, begin - 1, ':') && !ends_sentence(t, begin - 1))
+    begin--;
+  struct span food = tokens_span(t, begin, from - begin);
+  struct tokens said = post_tokens(r, food);
+  bool weed = false;
+  size_t amount = said.count;
+  for (size_t k = 0; k < said.count; k++) {
+    weed = weed || says(&said, k, "kelp seaweed algae ascophyllum");
+    struct post_amount a = post_amount_at(&said, k);
+    if (amount == said.count && a.tokens > 0 && (a.is_mass || a.is_volume) && !a.bare && !a.cannot) amount = k;
+  }
+  if (!weed || amount == said.count) return false;
+  struct post_amount a = post_amount_at(&said, amount);
+  struct buf b, note;
+  struct ration_line got;
+  const char *assumed;
+  buf_init(&b, r->keep, 120);
+  amount_write(&b, &a, 1);
+  buf_adds(&b, " kelp");
+  if (!strict_takes(r, buf_text(&b), &assumed, &got) || !(got.grams_fed > 0)) return false;
+  buf_init(&note, r->keep, 200);
+  buf_addf(&note, "%s, whose label states ", buf_text(&b));
+  num_sig(&note, ug_per_g, 4);
+  buf_adds(&note, " µg of iodine a gram; nothing else in it is counted");
+  buf_init(&b, r->keep, 80);
+  num_sig(&b, got.grams_fed * ug_per_g, 4);
+  buf_adds(&b, " mcg kelp iodine");
+  post_will_note(r, SPAN_LIT("iodine"), buf_text(&note));
+  size_t end = i + used;
+  if (is_mark(t, end, ')') || is_mark(t, end, ']')) end++;
+  *out = post_cut_out(r, line, food.p, token_end(t, end - 1), buf_text(&b));
+  return true;
+}
+
+/* "Weekly batch (7 days):": how long it lasts is told twice. */
+static bool weekly_of_days(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  double days = says(t, i, "weekly") ? 7 : says(t, i, "fortnightly") ? 14 : says(t, i, "monthly") ? 28 : 0;
+  if (days == 0 || !says(t, i + 1, "batch batches cook pot recipe prep mix menu")) return false;
+  for (size_t k = i + 2; k + 1 < t->count; k++) {
+    if (!is_number(t, k) || !says(t, k + 1, "days day")) continue;
+    if (t->item[k].value < days || t->item[k].value > days + 3) return false;
+    *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, i + 1), "");
+    return true;
+  }
+  return false;
+}
+
+/* "700 g spinach & kale mix (cooked)", "..., steamed": said of each of them. */
+static bool cooked_behind_two(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  struct post_amount a = is_number(t, i) ? post_amount_at(t, i) : (struct post_amount){0};
+  size_t food = i + a.tokens, joint = food + 1;
+  if (!(a.is_mass || a.is_volume) || a.bare) return false;
+  if (says(t, food, "of")) food++;
+  size_t one = post_mention_at(r, t, food);
+  joint = food + one;
+  if (one == 0 || !(is_mark(t, joint, '&') || is_mark(t, joint, '/') || is_mark(t, joint, '+') || says(t, joint, "and n")))
+    return false;
+  size_t two = post_mention_at(r, t, joint + 1), end = joint + 1 + two;
+  if (two == 0) return false;
+  if (says(t, end, "mix mixture blend")) end++;
+  if (!is_mark(t, end, '(') && !is_mark(t, end, ',')) return false;
+  size_t state = says(t, end + 1, "lightly well all both") ? end + 2 : end + 1, behind = state + 1;
+  if (!says(t, state, "cooked steamed boiled raw")) return false;
+  if (is_mark(t, end, '(') ? !is_mark(t, behind, ')') : behind < t->count && !ends_sentence(t, behind)) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 40);
+  struct span how = t->item[state].word, rest = tokens_span(t, joint + 1, end - joint - 1);
+  buf_addf(&b, "%.*s %.*s & %.*s %.*s", SPAN_ARG(how), SPAN_ARG(tokens_span(t, food, one)), SPAN_ARG(how), SPAN_ARG(rest));
+  *out = post_cut_out(r, line, token_begin(t, food), token_end(t, is_mark(t, end, '(') ? behind : state), buf_text(&b));
+  return true;
+}
+
+/* "two meals a day", "2x daily", "twice a day": how many meals; its tokens, 0 none. */
+static size_t meals_a_day(const struct tokens *t, size_t at, int *meals) {
+  struct quantity q = quantity_at(t, at);
+  size_t i = at;
+  if (says(t, i, "twice")) {
+    *meals = 2, i++;
+  } else if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 5) {
+    *meals = (int)q.low, i += q.tokens;
+    if (!says(t, i, "meals feeds times x feedings bowls")) return 0;
+    i++;
+  } else {
+    return 0;
+  }
+  if (says(t, i, "daily")) return i + 1 - at;
+  return says(t, i, "a per each every") && says(t, i + 1, "day") ? i + 2 - at : 0;
+}
+
+/* "100 g rabbit, 50 g sardines, 20 g liver each meal, two meals a day": said of all of the list. */
+static bool each_meal_behind(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  int meals = 0;
+  size_t at = i + 2, from = i, amounts = 0;
+  if (!says(t, i, "each every per") || !says(t, i + 1, "meal feed feeding bowl")) return false;
+  bool bracket = is_mark(t, at, '(');
+  if (bracket || is_mark(t, at, ',') || is_mark(t, at, '-') || is_mark(t, at, ';') || says(t, at, "and with")) at++;
+  while (says(t, at, "i he she they gets eats get eat has we feed")) at++;
+  size_t used = meals_a_day(t, at, &meals), end = at + used + (bracket ? 1 : 0);
+  if (used == 0 || (bracket && !is_mark(t, end - 1, ')')) || !ends_sentence(t, end)) return false;
+  while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  for (size_t k = from; k < i; k++) {
+    struct post_amount a = is_number(t, k) ? post_amount_at(t, k) : (struct post_amount){0};
+    if (a.is_mass || a.is_volume) amounts++;
+    if (frequency_at(t, k).tokens > 0) return false;
+  }
+  if (amounts < 2) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 60);
+  buf_addf(&b, "%d meals a day, each meal: %.*s", meals, SPAN_ARG(tokens_span(t, from, i - from)));
+  *out = post_cut_out(r, line, token_begin(t, from), token_end(t, end - 1), buf_text(&b));
+  return true;
+}
+
+struct span post_short_words(struct post_reader *r, struct span before, struct span line) {
+  struct tokens t = post_tokens(r, line);
+  struct span out = line;
+  (void)before;
+  if (t.count > LINE_MOST_TOKENS) return line;
+  for (size_t i = 0; i + 1 < t.count; i++)
+    if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) || part_with_skin(r, &t, i, line, &out) ||
+        iodine_of_label(r, &t, i, line, &out) || weekly_of_days(r, &t, i, line, &out) ||
+        cooked_behind_two(r, &t, i, line, &out) || each_meal_behind(r, &t, i, line, &out))
+      return out;
+  return line;
+}

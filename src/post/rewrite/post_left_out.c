@@ -1,0 +1,110 @@
+/* A food that stays out on some days, and what is fed then, in the words that every reader knows: "On Mondays I skip the tripe and
+ * give 150 g of mackerel", "on Saturday instead of reindeer herring 250 g", "100 g of sprats rather than the goat" as "on
+ * Mondays 150 g of mackerel instead of the tripe". */
+#include "post/rewrite/post_rewrite.h"
+
+static bool on_some_days(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && !f.refuse && f.times_per_28 < CALENDAR_DAYS) return true;
+    if (f.tokens > 0) i += f.tokens - 1;
+  }
+  return false;
+}
+
+/* "skip", "leave out", "hold back": how many tokens. */
+static size_t leaves_out(const struct tokens *t, size_t at) {
+  if (says(t, at, "leave leaves miss misses hold holds take takes") && says(t, at + 1, "out off back")) return 2;
+  return says(t, at, "skip skips omit omits drop drops miss misses hold holds leave leaves") ? 1 : 0;
+}
+
+static size_t clause_end(const struct tokens *t, size_t at) {
+  int depth = 0;
+  for (; at < t->count; at++) {
+    depth += is_mark(t, at, '(') ? 1 : is_mark(t, at, ')') ? -1 : 0;
+    if (depth < 0 || (depth == 0 && (is_mark(t, at, ',') || is_mark(t, at, ';') || is_mark(t, at, '.') || is_mark(t, at, '!')))) break;
+  }
+  return at;
+}
+
+/* "I skip the tripe and give 150 g of mackerel" */
+static bool skips(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { OLD_MOST = 4 };
+  size_t used = leaves_out(t, i), old = i + used, end;
+  if (used == 0 || !says(t, old, "the his her that")) return false;
+  old++;
+  for (end = old; end < old + OLD_MOST && is_word(t, end) && !says(t, end, "and out off");) end++;
+  if (end == old || !post_names_food(r, t, old, end)) return false;
+  size_t at = end;
+  if (says(t, at, "out off")) at++;
+  if (is_mark(t, at, ',')) at++;
+  if (!says(t, at, "and then i we he she it") && at == end) return false;
+  while (says(t, at, "and then instead i we he she it it's its gets has does do give feed add use make swap put in offer serve him her them is there's have get")) at++;
+  struct post_amount a = post_amount_at(t, at);
+  size_t food = at + a.tokens + (says(t, at + a.tokens, "of") ? 1 : 0);
+  if (a.tokens == 0 || a.is_percent || post_food_end(r, t, food) == food) return false;
+  size_t from = i, to = clause_end(t, food);
+  while (from > 0 && says(t, from - 1, "i we he she they to just then and always usually")) from--;
+  struct span fed = tokens_span(t, at, to - at);
+  size_t instead = to;
+  if (says(t, to - 1, "instead")) instead--, fed = tokens_span(t, at, instead - at);
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 60);
+  buf_addf(&b, "%.*s instead of the %.*s", SPAN_ARG(fed), SPAN_ARG(tokens_span(t, old, end - old)));
+  *out = post_cut_out(r, text, token_begin(t, from), token_end(t, to - 1), buf_text(&b));
+  return true;
+}
+
+/* "instead of reindeer herring 250 g": the food that goes and the one that comes, side by side. */
+static bool side_by_side(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { NEW_MOST = 3 };
+  size_t old = i + 2, used;
+  if (!says(t, i, "instead") || !says(t, i + 1, "of")) return false;
+  while (says(t, old, "the his her")) old++;
+  used = post_mention_at(r, t, old);
+  size_t fresh = old + used, named = used > 0 ? post_mention_at(r, t, fresh) : 0, end = fresh;
+  if (named == 0) return false;
+  while (end < fresh + NEW_MOST && is_word(t, end) && post_amount_at(t, end).tokens == 0) end++;
+  struct post_amount a = post_amount_at(t, end);
+  if (!(a.is_mass || a.is_volume)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 60);
+  buf_addf(&b, "%.*s %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, end, a.tokens)), SPAN_ARG(tokens_span(t, fresh, end - fresh)),
+           SPAN_ARG(tokens_span(t, old, used)));
+  *out = post_cut_out(r, text, token_begin(t, i), token_end(t, end + a.tokens - 1), buf_text(&b));
+  return true;
+}
+
+/* "100 g of sprats rather than the goat", "on one day in the week" */
+static bool other_words(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  bool rather = says(t, i, "rather") && says(t, i + 1, "than") && says(t, i + 2, "the his her") && i > 0;
+  if (rather) {
+    *out = post_cut_out(r, text, token_begin(t, i), token_end(t, i + 1), "instead of");
+    return true;
+  }
+  if (says(t, i, "each") && says(t, i + 1, "other second") && says(t, i + 2, "day days")) { /* as people from abroad say it */
+    *out = post_cut_out(r, text, token_begin(t, i), token_end(t, i), "every");
+    return true;
+  }
+  size_t at = says(t, i, "on") ? i + 1 : i;
+  bool one = (says(t, at, "one") || (is_number(t, at) && t->item[at].value == 1)) && says(t, at + 1, "day") && says(t, at + 2, "in of out") && (says(t, at + 3, "the a") || says(t, at + 3, "of"));
+  size_t week = at + 4;
+  while (one && says(t, week, "the a")) week++;
+  if (!one || !says(t, week, "week")) return false;
+  size_t end = week + 1;
+  while (says(t, end, "it's its it is he she gets has")) end++;
+  if (post_amount_at(t, end).tokens == 0) end = week + 1;
+  *out = post_cut_out(r, text, token_begin(t, i), token_end(t, end - 1), "once a week");
+  return true;
+}
+
+bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  bool may = false;
+  for (size_t i = 0; i + 3 < t->count && !may; i++) may = leaves_out(t, i) > 0 || says(t, i, "instead rather") || (says(t, i, "day") && says(t, i + 1, "in of out")) || (says(t, i, "each") && says(t, i + 1, "other second"));
+  for (size_t i = 0; may && i + 3 < t->count; i++)
+    if (other_words(r, t, text, i, out)) return true;
+  if (!may || !on_some_days(t)) return false;
+  for (size_t i = 0; i + 3 < t->count; i++)
+    if (skips(r, t, text, i, out) || side_by_side(r, t, text, i, out)) return true;
+  return false;
+}
