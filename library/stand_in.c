@@ -40,26 +40,31 @@ static bool is_wanted(enum stand_in how, const struct teacher *t, uint32_t food,
   return t->kin != own_kin;
 }
 
-/* Teachers are sorted by kin, then cut. */
-static struct stand_guess stepwise(const struct stand_scene *s, uint32_t food, enum stand_in how, int base) {
-  int own_kin = s->kinship->kin[food], own_cut = s->kinship->cut[food], records = 0;
-  struct mean all = {0, 0};
+/* Teachers are sorted by kin, then cut: one walk for all bases. */
+static void stepwise(const struct stand_scene *s, uint32_t food, enum stand_in how, struct stand_guess guess[STAND_BASES]) {
+  int own_kin = s->kinship->kin[food], own_cut = s->kinship->cut[food], records[STAND_BASES] = {0};
+  struct mean all[STAND_BASES] = {{0, 0}};
   for (size_t i = 0; i < s->teachers;) {
     int kin = s->teacher[i].kin;
-    struct mean of_kin = {0, 0};
+    struct mean of_kin[STAND_BASES] = {{0, 0}};
     for (; i < s->teachers && s->teacher[i].kin == kin;) {
       int cut = s->teacher[i].cut;
-      struct mean of_cut = {0, 0};
+      struct mean of_cut[STAND_BASES] = {{0, 0}};
       for (; i < s->teachers && s->teacher[i].kin == kin && s->teacher[i].cut == cut; i++) {
         const struct teacher *t = &s->teacher[i];
-        if (is_wanted(how, t, food, own_kin, own_cut) && isfinite(t->ratio[base])) mean_add(&of_cut, t->ratio[base]);
+        for (int k = 0; k < STAND_BASES && is_wanted(how, t, food, own_kin, own_cut); k++)
+          if (isfinite(t->ratio[k])) mean_add(&of_cut[k], t->ratio[k]);
       }
-      if (of_cut.n > 0) mean_add(&of_kin, of_cut.sum / of_cut.n);
-      records += of_cut.n;
+      for (int k = 0; k < STAND_BASES; k++) {
+        if (of_cut[k].n > 0) mean_add(&of_kin[k], of_cut[k].sum / of_cut[k].n);
+        records[k] += of_cut[k].n;
+      }
     }
-    if (of_kin.n > 0) mean_add(&all, of_kin.sum / of_kin.n);
+    for (int k = 0; k < STAND_BASES; k++)
+      if (of_kin[k].n > 0) mean_add(&all[k], of_kin[k].sum / of_kin[k].n);
   }
-  return (struct stand_guess){all.n > 0 ? all.sum / all.n : NAN, records};
+  for (int k = 0; k < STAND_BASES; k++)
+    guess[k] = (struct stand_guess){all[k].n > 0 ? all[k].sum / all[k].n : NAN, records[k]};
 }
 
 /* ---- the nearest ------------------------------------------------------------------------------------------------- */
@@ -111,7 +116,8 @@ void stand_in_guess(const struct stand_scene *s, uint32_t food, enum stand_in ho
   struct neighbour near[NEIGHBOURS];
   bool by_distance = how == STAND_NEAR || how == STAND_NEAR_OTHER;
   int count = by_distance ? find_nearest(s, food, how == STAND_NEAR_OTHER, near) : 0;
-  for (int i = 0; i < STAND_BASES; i++) guess[i] = by_distance ? nearest(near, count, i) : stepwise(s, food, how, i);
+  if (!by_distance) stepwise(s, food, how, guess);
+  for (int i = 0; i < STAND_BASES && by_distance; i++) guess[i] = nearest(near, count, i);
 }
 
 /* ---- how far off ------------------------------------------------------------------------------------------------- */

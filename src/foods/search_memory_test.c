@@ -14,6 +14,7 @@
 #include "base/buf.h"
 #include "foods/search_memory.h"
 #include "tests/support/built_image.h"
+#include "tests/support/own_food.h"
 
 enum { MOST = SEARCHED_HITS + 6 };
 
@@ -50,15 +51,8 @@ static const char *const WORDS[] = {"beef mince",
                                     "salm",
                                     "oil salmon"};
 
-static const struct own_food OWN[] = {
-    {.food = {.part = PART_MUSCLE, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
-     .code = "mine:beta-mince",
-     .name = "Beta mince",
-     .note = ""},
-    {.food = {.part = PART_OTHER, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
-     .code = "mine:beta-kibble",
-     .name = "Beta kibble",
-     .note = ""}};
+static const struct own_food OWN[] = {OWN_FOOD(PART_MUSCLE, STATE_UNSTATED, "mine:beta-mince", "Beta mince"),
+                                      OWN_FOOD(PART_OTHER, STATE_UNSTATED, "mine:beta-kibble", "Beta kibble")};
 
 static void expect_the_same(const struct library *with, const char *words, const struct search_wish *wish, size_t most) {
   struct library without = *with;

@@ -11,6 +11,7 @@
 
 #include "foods/search_words.h"
 #include "tests/support/built_image.h"
+#include "tests/support/own_food.h"
 #include "tests/support/sampled.h"
 
 enum { MOST = 12 };
@@ -210,14 +211,8 @@ static void rivals_are_those_within_a_twentieth(void **state) {
 static void own_foods_are_found(void **state) {
   (void)state;
   static const struct own_food OWN[] = {
-      {.food = {.part = PART_SUPPLEMENT, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
-       .code = "mine:fizzlewick-15",
-       .name = "Fizzlewick zinc tablets",
-       .note = ""},
-      {.food = {.part = PART_MUSCLE, .state = STATE_RAW, .flags = FOOD_OWN, .bone_share = NAN},
-       .code = "mine:butchers-mince",
-       .name = "Butcher's mince",
-       .note = ""}};
+      OWN_FOOD(PART_SUPPLEMENT, STATE_UNSTATED, "mine:fizzlewick-15", "Fizzlewick zinc tablets"),
+      OWN_FOOD(PART_MUSCLE, STATE_RAW, "mine:butchers-mince", "Butcher's mince")};
   with_own = *built_library();
   with_own.own = OWN;
   with_own.own_count = COUNT_OF(OWN);
@@ -232,23 +227,10 @@ static void own_foods_are_found(void **state) {
  * everyday name, in any case and however it is cooked. */
 static void own_foods_win_by_their_names(void **state) {
   (void)state;
-  static const struct own_food OWN[] = {
-      {.food = {.part = PART_MUSCLE, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
-       .code = "mine:beta-mince",
-       .name = "Beta mince",
-       .note = ""},
-      {.food = {.part = PART_OTHER, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
-       .code = "mine:beta-kibble",
-       .name = "Beta kibble",
-       .note = ""},
-      {.food = {.part = PART_ORGAN_LIVER, .state = STATE_RAW, .flags = FOOD_OWN, .bone_share = NAN},
-       .code = "mine:liver",
-       .name = "Lamb liver, raw",
-       .note = ""},
-      {.food = {.part = PART_FISH, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
-       .code = "mine:salmon",
-       .name = "Salmon",
-       .note = ""}};
+  static const struct own_food OWN[] = {OWN_FOOD(PART_MUSCLE, STATE_UNSTATED, "mine:beta-mince", "Beta mince"),
+                                        OWN_FOOD(PART_OTHER, STATE_UNSTATED, "mine:beta-kibble", "Beta kibble"),
+                                        OWN_FOOD(PART_ORGAN_LIVER, STATE_RAW, "mine:liver", "Lamb liver, raw"),
+                                        OWN_FOOD(PART_FISH, STATE_UNSTATED, "mine:salmon", "Salmon")};
   static const struct {
     const char *words;
     enum state wish;

@@ -164,7 +164,14 @@ const char *words_line(struct arena *a, const struct library *lib, const struct 
   return l->food_words && l->food_words[0] ? without_how_much(l->food_words) : words_food(a, lib, l->shown_food);
 }
 
-const char *words_in_line(const char *line, const char *food) { return strstr(line, food); }
+static bool is_letter(char c) { return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || (unsigned char)c >= 0x80; }
+
+/* Not within another word: the rice of "licorice". */
+const char *words_in_line(const char *line, const char *food) {
+  const char *at = strstr(line, food);
+  while (at && at > line && food[0] && is_letter(at[-1])) at = strstr(at + 1, food);
+  return at;
+}
 
 const char *words_capital(struct arena *a, const char *text) {
   return text[0] >= 'a' && text[0] <= 'z' ? words_text(a, "%c%s", text[0] - 'a' + 'A', text + 1) : text;
@@ -197,8 +204,6 @@ const char *words_animal(struct arena *a, const struct animal *animal) {
 }
 
 /* ---- what tells records of one food apart stands last in their names ---- */
-
-static bool is_letter(char c) { return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || (unsigned char)c >= 0x80; }
 
 static struct span next_word_of(struct span *rest) {
   size_t from = 0, to;

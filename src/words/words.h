@@ -62,7 +62,7 @@ const char *words_telling(struct arena *a, const struct library *lib, uint32_t f
 const char *words_line(struct arena *a, const struct library *lib, const struct ration *ration, int line_index);
 /* As a sentence begins: "The dog". */
 const char *words_capital(struct arena *a, const char *text);
-/* Where a line that somebody wrote has the words of its food; NULL. */
+/* Where a line that somebody wrote has the words of its food, from the beginning of a word on; NULL. */
 const char *words_in_line(const char *line, const char *food);
 /* "Juniper", or "the dog" when it has no name; "the animal" for NULL. */
 const char *words_called(const struct animal *animal);

@@ -101,6 +101,16 @@ static void nutrients_fit_into_a_sentence(void **state) {
   assert_string_equal(words_nutrient(&arena, NUT_EPA_DHA), "EPA + DHA");
 }
 
+static void a_food_in_its_line(void **state) {
+  static const char RICE[] = "5 g licorice root with rice flour", EGG[] = "2 eggs";
+  (void)state;
+  assert_ptr_equal(words_in_line(RICE, "rice flour"), RICE + 23);
+  assert_ptr_equal(words_in_line(RICE, "rice"), RICE + 23);
+  assert_ptr_equal(words_in_line(EGG, "egg"), EGG + 2);
+  assert_null(words_in_line("60 g eggplant with nutmeg", "meg"));
+  assert_null(words_in_line("", "rice"));
+}
+
 static void frequencies_in_words(void **state) {
   (void)state;
   assert_string_equal(words_frequency(&arena, 28), "daily");
@@ -113,10 +123,15 @@ static void frequencies_in_words(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(a_chance_is_never_certain),     cmocka_unit_test(a_share_may_be_nothing_or_all),
-      cmocka_unit_test(unknown_is_never_zero),         cmocka_unit_test(numbers_keep_what_means_something_in_six_columns),
-      cmocka_unit_test(times_are_said_in_few_figures), cmocka_unit_test(amounts_keep_their_unit),
-      cmocka_unit_test(lists_read_like_sentences),     cmocka_unit_test(nutrients_fit_into_a_sentence),
+      cmocka_unit_test(a_chance_is_never_certain),
+      cmocka_unit_test(a_share_may_be_nothing_or_all),
+      cmocka_unit_test(unknown_is_never_zero),
+      cmocka_unit_test(numbers_keep_what_means_something_in_six_columns),
+      cmocka_unit_test(times_are_said_in_few_figures),
+      cmocka_unit_test(amounts_keep_their_unit),
+      cmocka_unit_test(lists_read_like_sentences),
+      cmocka_unit_test(nutrients_fit_into_a_sentence),
+      cmocka_unit_test(a_food_in_its_line),
       cmocka_unit_test(frequencies_in_words),
   };
   return cmocka_run_group_tests(tests, fresh, done);

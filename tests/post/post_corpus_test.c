@@ -69,10 +69,11 @@ static const struct check_result *check(const struct library *lib, struct span t
   return a->result;
 }
 
+static struct score score[FOLDERS_MOST]; /* of each row, for the test that follows */
+
 static void no_folder_falls_below_its_row(void **state) {
   struct arena arena;
   struct folder_row row[FOLDERS_MOST];
-  struct score score[FOLDERS_MOST];
   int below = 0;
   (void)state;
   arena_init(&arena, NULL);
@@ -126,8 +127,8 @@ static void a_well_read_post_is_left_in_peace(void **state) {
   size_t count = folders_read(row, &arena);
   for (size_t i = 0; i < count; i++) {
     if (folder_is_held(&row[i]) || folder_is_blind(&row[i])) continue;
-    struct score one = run(row[i].path, false, false);
-    add(&all, &one);
+    assert_int_equal(score[i].wanted, row[i].lines); /* read by the test before */
+    add(&all, &score[i]);
   }
   arena_free(&arena);
   printf("well read: %d posts, %d needless questions\n", all.well, all.needless);

@@ -3,10 +3,14 @@
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
 
+static bool leads_on(const struct tokens *t, size_t at) {
+  return says(t, at, "but though although and") || is_mark(t, at, ',') || is_mark(t, at, '-');
+}
+
 /* The clause at 'at', with "but" and its comma before it, where it ends its sentence; its tokens, 0 none. */
 static size_t unweighed_at(const struct tokens *t, size_t at) {
   size_t end = at;
-  while (says(t, end, "but though although and") || is_mark(t, end, ',') || is_mark(t, end, '-')) end++;
+  while (leads_on(t, end)) end++;
   size_t used = phrase_of(t, end, CLASS_UNWEIGHED);
   if (used == 0) return 0;
   end += used;
@@ -19,6 +23,7 @@ struct span post_unweighed(struct post_reader *r, struct span before, struct spa
   struct tokens t = post_tokens(r, line);
   (void)before;
   for (size_t i = 1; i < t.count; i++) {
+    if (i > 1 && leads_on(&t, i - 1)) continue; /* looked at from there */
     size_t used = unweighed_at(&t, i), from = i, food = i;
     if (used == 0) continue;
     while (from > 0 && !ends_sentence(&t, from - 1)) from--;

@@ -73,10 +73,10 @@ static void read_table(void) {
   assert_true(table.rows > 3000);
 }
 
-static bool has_row(enum post_class class, struct span phrase) {
+static void classes_of(struct span phrase, bool has[CLASS_COUNT]) {
+  memset(has, 0, CLASS_COUNT * sizeof *has);
   for (size_t i = 0; i < table.rows; i++)
-    if (table.row[i].class == class && span_eq(table.row[i].phrase, phrase)) return true;
-  return false;
+    if (span_eq(table.row[i].phrase, phrase)) has[table.row[i].class] = true;
 }
 
 /* "i.e", "p/w", a picture: looked up in the raw text, and no token. */
@@ -112,16 +112,21 @@ static void every_phrase_is_found(void **state) {
 }
 
 static void nothing_else_is(void **state) {
+  static bool has[CLASS_COUNT];
+  int wrong = 0;
   (void)state;
   read_table();
-  for (size_t i = 0; i < table.rows; i += 7)
+  for (size_t i = 0; i < table.rows; i++) {
+    struct span phrase = table.row[i].phrase;
+    if (memchr(phrase.p, ' ', phrase.n)) continue;
+    classes_of(phrase, has);
     for (int c = 0; c < CLASS_COUNT; c++) {
-      struct span phrase = table.row[i].phrase;
-      if (!span_is(table.form[c], "words") || memchr(phrase.p, ' ', phrase.n)) continue;
-      if (is_a(phrase, (enum post_class)c) == has_row((enum post_class)c, phrase)) continue;
+      if (!span_is(table.form[c], "words") || is_a(phrase, (enum post_class)c) == has[c]) continue;
       print_error("'%.*s' of %.*s\n", SPAN_ARG(phrase), SPAN_ARG(table.class[c]));
-      fail();
+      wrong++;
     }
+  }
+  assert_int_equal(wrong, 0);
   static const char *const NONE[] = {"",           "a", "zzz", "breakfas",
                                      "breakfasts", "0", "-",   "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"};
   for (size_t i = 0; i < COUNT_OF(NONE); i++) assert_false(is_a(span_of(NONE[i]), CLASS_MEAL));
