@@ -171,7 +171,8 @@ static void starch_beside_cooked_food_is_cooked(void **state) {
        "\n50 g (35-70 g) cooked lentils", "cooked carrots"},
       {"20 kg dog. 300 g boiled chicken breast, 40 g oats, 1/2 cup quinoa", "\n40 g (28-56 g) cooked oats", "Are 'oats' and 'quinoa' weighed cooked or dry?",
        NULL},
-      {"20 kg dog. I cook for him: 300 g beef mince, 200 g rice", "cooked rice", "Is 'rice' weighed cooked or dry?", NULL},
+      {"20 kg dog. I cook for him: 300 g beef mince, 200 g rice", "\n200 g rice", "", "cooked rice"}, /* what goes into the pot */
+      {"20 kg dog. 300 g cooked beef, 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g", "(28-56 g)"},
       {"20 kg dog. 300 g cooked beef mince, 80 g dry rice", "\n80 g", "rice", "cooked rice"},
       {"20 kg dog. 300 g cooked beef mince, 80 g rice (dry weight)", "\n80 g", "rice", "cooked rice"},
       {"20 kg dog. 300 g raw beef mince, 80 g rice, 1 boiled egg", "\n80 g rice", "", "cooked rice"},

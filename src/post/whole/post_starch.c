@@ -24,14 +24,11 @@ static bool any_is_cooked(struct post_reader *r) {
   return false;
 }
 
-/* "I cook for her", "home cooked" */
-static bool is_home_cooked(struct post_reader *r) {
-  for (size_t i = 0; i < r->heard_count; i++) {
-    struct tokens t = post_tokens(r, r->heard[i].text);
-    for (size_t k = 0; k < t.count; k++) {
-      if (says(&t, k, "homecooked") || (says(&t, k, "home") && says(&t, k + 1, "cooked cooking"))) return true;
-      if (says(&t, k, "i we") && says(&t, k + 1, "cook")) return true;
-    }
+/* "60 g cooked millet, and another 40 of the millet": another line of the same tells. */
+static bool is_told_beside(struct post_reader *r, const struct item *item) {
+  for (size_t i = 0; i < r->count; i++) {
+    const struct img_food *f = library_food(r->lib, r->item[i].food);
+    if (r->item[i].kind == ITEM_FOOD && f && f->raw_form == item->food) return true;
   }
   return false;
 }
@@ -42,7 +39,9 @@ static bool may_be_dry(struct post_reader *r, const struct item *item) {
   if (item->kind != ITEM_FOOD || !f || (f->part != PART_GRAIN && f->part != PART_LEGUME) ||
       state_is_cooked((enum state)f->state))
     return false;
-  if (!(library_values(r->lib, item->food)[NUT_WATER].mean < DRY) || strstr(item->assumed, "weighed")) return false;
+  if (!(library_values(r->lib, item->food)[NUT_WATER].mean < DRY) || strstr(item->assumed, "weighed") ||
+      is_told_beside(r, item))
+    return false;
   struct tokens t = post_tokens(r, span_of(item->text));
   for (size_t i = 0; i < t.count; i++)
     if (says(&t, i, "raw dry dried uncooked cooking soaked sprouted fermented weight canned tin ground flour meal"))
@@ -105,15 +104,10 @@ static void ask_of_them(struct post_reader *r, const size_t *taken, size_t count
 void post_starch_as_cooked(struct post_reader *r) {
   enum { MOST = 8 };
   size_t taken[MOST], count = 0;
-  bool beside = any_is_cooked(r);
-  if (!beside && !is_home_cooked(r)) return;
+  if (!any_is_cooked(r)) return;
   for (size_t i = 0; i < r->count; i++) {
     if (!may_be_dry(r, &r->item[i]) || !take_as_cooked(r, &r->item[i])) continue;
-    post_doubt(
-        r, i,
-        beside
-            ? "taken as weighed cooked, as other food is; weighed dry it would be two to three times as much"
-            : "taken as weighed cooked, as the post tells of cooking; weighed dry it would be two to three times as much");
+    post_doubt(r, i, "taken as weighed cooked, as other food is; weighed dry it would be two to three times as much");
     if (count < MOST) taken[count++] = i;
   }
   if (count > 0) ask_of_them(r, taken, count);
