@@ -65,14 +65,14 @@ static int lines_added(const struct mend_search *s, const struct mend_choice *c)
   return n;
 }
 
-/* 'c' without a main food among what it adds, beside one that adds none: 100 g of cod a day are another dinner. */
-static bool choose_no_main(struct mend_search *s, const struct mend_choice *than, struct mend_choice *c) {
+/* 'c' without a main food among what it adds: 100 g of cod a day are another dinner. */
+static bool choose_no_main(struct mend_search *s, struct mend_choice *c) {
   enum { TRIES = 3 };
   bool found = false, none, *banned = ARENA_NEW(s->arena, bool, s->columns);
   memcpy(banned, s->banned, s->columns * sizeof *banned);
   for (int i = 0; i < TRIES && !found && mend_go_on(s); i++) {
     if (!choose_at(s, false, c, &none) || !c->rounded) break;
-    found = mend_adds_main(s, than->x) || !mend_adds_main(s, c->x);
+    found = !mend_adds_main(s, c->x);
     for (size_t j = 0; !found && j < s->columns; j++)
       s->banned[j] |= s->column[j].line < 0 && mend_in_use(s, j, c->x[j]) && mend_is_as_main(s, c->x[j]);
   }
@@ -83,7 +83,7 @@ static bool choose_no_main(struct mend_search *s, const struct mend_choice *than
 /* Is 'c' a change with so many lines less than 'than'? What is found and not taken is not told to whoever waits. */
 static bool spares_lines(struct mend_search *s, const struct mend_choice *than, struct mend_choice *c) {
   s->untold = true;
-  bool found = choose_no_main(s, than, c);
+  bool found = choose_no_main(s, c);
   s->untold = false;
   return found && lines_of(s, c) <= lines_of(s, than) - SAVED_LEAST && lines_added(s, c) < lines_added(s, than);
 }
