@@ -1,4 +1,5 @@
-/* one_or_several.c: words that follow a number. "2 raw egg whites" made half is "1 raw egg white", "1 pinch" doubled "2 pinches".
+/* one_or_several.c: words that follow a number. "2 raw egg whites" made half is "1 raw egg white", "1 pinch" doubled "2
+ * pinches".
  *
  * Which word of a line is counted cannot be told by grammar alone, so the line is read again: a form is taken only where the
  * recipe's reader finds the same food and the same grams in it as without. */
@@ -38,14 +39,16 @@ bool word_as_one(struct buf *b, struct span w) {
 }
 
 bool word_as_several(struct buf *b, struct span w) {
-  static const char *const WITH_ES[] = {"ch", "sh", "x", "s", "potato", "tomato", "mango"}, *const VOWEL_Y[] = {"ay", "ey", "oy"};
+  static const char *const WITH_ES[] = {"ch", "sh", "x", "s", "potato", "tomato", "mango"}, *const VOWEL_Y[] = {"ay", "ey",
+                                                                                                                "oy"};
   for (size_t i = 0; i < COUNT_OF(IRREGULAR); i++) {
     if (span_is_fold(w, IRREGULAR[i].many)) return false;
     if (!span_is_fold(w, IRREGULAR[i].one)) continue;
     buf_adds(b, IRREGULAR[i].many);
     return true;
   }
-  bool es = ends_in_any(w, WITH_ES, COUNT_OF(WITH_ES)) || span_is_fold(w, "potato") || span_is_fold(w, "tomato") || span_is_fold(w, "mango");
+  bool es = ends_in_any(w, WITH_ES, COUNT_OF(WITH_ES)) || span_is_fold(w, "potato") || span_is_fold(w, "tomato") ||
+            span_is_fold(w, "mango");
   if (w.n < 3 || (ends(w, "s") && !ends(w, "ss"))) return false;
   if (ends(w, "y") && !ends_in_any(w, VOWEL_Y, COUNT_OF(VOWEL_Y)))
     buf_addf(b, "%.*sies", (int)w.n - 1, w.p);
@@ -78,7 +81,8 @@ static bool reads_the_same(const struct text_edit *e, const char *line, const ch
 enum { WORDS_MOST = 6 };
 
 static bool is_behind(struct span w) {
-  static const char *const BEHIND[] = {"in", "of", "with", "without", "from", "and", "or", "for", "per", "a", "each", "on", "at"};
+  static const char *const BEHIND[] = {"in",  "of",  "with", "without", "from", "and", "or",
+                                       "for", "per", "a",    "each",    "on",   "at"};
   for (size_t i = 0; i < COUNT_OF(BEHIND); i++)
     if (span_is_fold(w, BEHIND[i])) return true;
   return false;
@@ -132,7 +136,8 @@ size_t add_counted(struct buf *b, const struct text_edit *e, const char *from, c
     buf_init(&line, e->arena, 2 * LINE_MOST_BYTES);
     buf_addf(&line, "%s%.*s", buf_text(b), SPAN_ARG(rest));
     buf_init(&as, e->arena, 2 * LINE_MOST_BYTES);
-    buf_addf(&as, "%s%.*s%s%.*s", buf_text(b), (int)(w.p - from), from, buf_text(&form), (int)(end - (w.p + w.n)), w.p + w.n);
+    buf_addf(&as, "%s%.*s%s%.*s", buf_text(b), (int)(w.p - from), from, buf_text(&form), (int)(end - (w.p + w.n)),
+             w.p + w.n);
     if (!reads_the_same(e, buf_text(&line), buf_text(&as))) continue;
     buf_addf(b, "%.*s%s", (int)(w.p - from), from, buf_text(&form));
     return (size_t)(w.p + w.n - from);

@@ -25,25 +25,26 @@ static void each_unit_follows_its_number(void **state) {
   (void)state;
   static const struct {
     const char *two, *one, *half;
-  } LINE[] = {{"2 cups boiled carrots", "1 cup boiled carrots", "1/2 cup boiled carrots"},
-              {"2 teaspoons olive oil", "1 teaspoon olive oil", "1/2 teaspoon olive oil"},
-              {"2 tablespoons olive oil", "1 tablespoon olive oil", "1/2 tablespoon olive oil"},
-              {"2 tsp olive oil", "1 tsp olive oil", "1/2 tsp olive oil"},
-              {"2 tbsp olive oil", "1 tbsp olive oil", "1/2 tbsp olive oil"},
-              {"2 ounces beef liver", "1 ounce beef liver", "0.5 ounce beef liver"},
-              {"2 pounds beef heart", "1 pound beef heart", "0.5 pound beef heart"},
-              {"2 spoons pumpkin puree", "1 spoon pumpkin puree", "1/2 spoon pumpkin puree"},
-              {"2 handfuls spinach", "1 handful spinach", "1/2 handful spinach"},
-              {"2 dollops yogurt", "1 dollop yogurt", "1/2 dollop yogurt"},
-              {"2 pumps salmon oil", "1 pump salmon oil", "1/2 pump salmon oil"},
-              {"2 large eggs", "1 large egg", "1/2 large egg"},
-              {"2 eggs", "1 egg", "1/2 egg"},
-              {"2 raw egg whites", "1 raw egg white", "1/2 raw egg white"},
-              {"2 egg yolks, raw", "1 egg yolk, raw", "1/2 egg yolk, raw"},
-              {"2 chicken feet", "1 chicken foot", "1/2 chicken foot"},
-              {"2 medium carrots, boiled", "1 medium carrot, boiled", "1/2 medium carrot, boiled"},
-              {"2 cans sardines in water, drained", "1 can sardines in water, drained", "1/2 can sardines in water, drained"},
-              {"2 slices bacon", "1 slice bacon", "1/2 slice bacon"}};
+  } LINE[] = {
+      {"2 cups boiled carrots", "1 cup boiled carrots", "1/2 cup boiled carrots"},
+      {"2 teaspoons olive oil", "1 teaspoon olive oil", "1/2 teaspoon olive oil"},
+      {"2 tablespoons olive oil", "1 tablespoon olive oil", "1/2 tablespoon olive oil"},
+      {"2 tsp olive oil", "1 tsp olive oil", "1/2 tsp olive oil"},
+      {"2 tbsp olive oil", "1 tbsp olive oil", "1/2 tbsp olive oil"},
+      {"2 ounces beef liver", "1 ounce beef liver", "0.5 ounce beef liver"},
+      {"2 pounds beef heart", "1 pound beef heart", "0.5 pound beef heart"},
+      {"2 spoons pumpkin puree", "1 spoon pumpkin puree", "1/2 spoon pumpkin puree"},
+      {"2 handfuls spinach", "1 handful spinach", "1/2 handful spinach"},
+      {"2 dollops yogurt", "1 dollop yogurt", "1/2 dollop yogurt"},
+      {"2 pumps salmon oil", "1 pump salmon oil", "1/2 pump salmon oil"},
+      {"2 large eggs", "1 large egg", "1/2 large egg"},
+      {"2 eggs", "1 egg", "1/2 egg"},
+      {"2 raw egg whites", "1 raw egg white", "1/2 raw egg white"},
+      {"2 egg yolks, raw", "1 egg yolk, raw", "1/2 egg yolk, raw"},
+      {"2 chicken feet", "1 chicken foot", "1/2 chicken foot"},
+      {"2 medium carrots, boiled", "1 medium carrot, boiled", "1/2 medium carrot, boiled"},
+      {"2 cans sardines in water, drained", "1 can sardines in water, drained", "1/2 can sardines in water, drained"},
+      {"2 slices bacon", "1 slice bacon", "1/2 slice bacon"}};
   for (size_t i = 0; i < COUNT_OF(LINE); i++) {
     assert_string_equal(times(LINE[i].two, 0.5), LINE[i].one);
     assert_string_equal(times(LINE[i].two, 0.25), LINE[i].half);
@@ -61,9 +62,9 @@ static void what_is_not_counted_stays(void **state) {
 
 static void words_have_two_forms(void **state) {
   (void)state;
-  static const char *const FORM[][2] = {{"pinch", "pinches"},   {"berry", "berries"}, {"potato", "potatoes"}, {"leaf", "leaves"},
-                                        {"capsule", "capsules"}, {"drop", "drops"},    {"foot", "feet"},       {"box", "boxes"},
-                                        {"tray", "trays"},       {"tablet", "tablets"}};
+  static const char *const FORM[][2] = {
+      {"pinch", "pinches"}, {"berry", "berries"}, {"potato", "potatoes"}, {"leaf", "leaves"}, {"capsule", "capsules"},
+      {"drop", "drops"},    {"foot", "feet"},     {"box", "boxes"},       {"tray", "trays"},  {"tablet", "tablets"}};
   for (size_t i = 0; i < COUNT_OF(FORM); i++) {
     struct buf one, many;
     buf_init(&one, &arena, 40);
@@ -86,8 +87,8 @@ static void words_have_two_forms(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(each_unit_follows_its_number), cmocka_unit_test(what_is_not_counted_stays),
-                                     cmocka_unit_test(words_have_two_forms)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(each_unit_follows_its_number),
+                                     cmocka_unit_test(what_is_not_counted_stays), cmocka_unit_test(words_have_two_forms)};
   arena_init(&arena, NULL);
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -65,25 +65,56 @@ static int lines_added(const struct mend_search *s, const struct mend_choice *c)
   return n;
 }
 
-/* 'c' without a main food among what it adds, beside one that adds none: 100 g of cod a day are another dinner. */
-static bool choose_no_main(struct mend_search *s, const struct mend_choice *than, struct mend_choice *c) {
+/* A seventh of a cat's bowl is 20 g of heart or of thigh with its skin, which is no other dinner. */
+static bool adds_main(const struct mend_search *s, const struct mend_choice *c) {
+  return s->q->animal->species != SPECIES_CAT && mend_adds_main(s, c->x);
+}
+
+static void ban_main(struct mend_search *s, const struct mend_choice *c) {
+  for (size_t j = 0; j < s->columns; j++)
+    s->banned[j] |= s->column[j].line < 0 && mend_in_use(s, j, c->x[j]) && mend_is_as_main(s, c->x[j]);
+}
+
+/* 'c' without a main food among what it adds: 100 g of cod a day are another dinner. What is proven is so with such foods. */
+static bool choose_no_main(struct mend_search *s, struct mend_choice *c) {
   enum { TRIES = 3 };
   bool found = false, none, *banned = ARENA_NEW(s->arena, bool, s->columns);
+  int fewest = (int)s->columns;
   memcpy(banned, s->banned, s->columns * sizeof *banned);
   for (int i = 0; i < TRIES && !found && mend_go_on(s); i++) {
     if (!choose_at(s, false, c, &none) || !c->rounded) break;
-    found = mend_adds_main(s, than->x) || !mend_adds_main(s, c->x);
-    for (size_t j = 0; !found && j < s->columns; j++)
-      s->banned[j] |= s->column[j].line < 0 && mend_in_use(s, j, c->x[j]) && mend_is_as_main(s, c->x[j]);
+    if (i == 0) fewest = c->fewest;
+    found = !adds_main(s, c);
+    if (found && i > 0) c->fewest = fewest;
+    if (found && i > 0) c->least_proven = false;
+    if (!found) ban_main(s, c);
   }
   memcpy(s->banned, banned, s->columns * sizeof *banned);
   return found;
 }
 
+/* A new main food is taken only where more than two lines are spared by it. */
+static void rather_no_main(struct mend_search *s, struct mend_choice *out) {
+  struct mend_choice c;
+  bool *banned = ARENA_NEW(s->arena, bool, s->columns);
+  if (!adds_main(s, out)) return;
+  memcpy(banned, s->banned, s->columns * sizeof *banned);
+  s->untold = true;
+  ban_main(s, out);
+  bool found = choose_no_main(s, &c);
+  s->untold = false;
+  memcpy(s->banned, banned, s->columns * sizeof *banned);
+  if (!found || lines_of(s, &c) > lines_of(s, out) + SAVED_LEAST) return;
+  c.fewest = out->fewest;
+  c.least_proven = false;
+  *out = c;
+  s->shown_lines = 0;
+}
+
 /* Is 'c' a change with so many lines less than 'than'? What is found and not taken is not told to whoever waits. */
 static bool spares_lines(struct mend_search *s, const struct mend_choice *than, struct mend_choice *c) {
   s->untold = true;
-  bool found = choose_no_main(s, than, c);
+  bool found = choose_no_main(s, c);
   s->untold = false;
   return found && lines_of(s, c) <= lines_of(s, than) - SAVED_LEAST && lines_added(s, c) < lines_added(s, than);
 }
@@ -115,6 +146,7 @@ static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_ch
       if (c.rounded || !any) *out = c;
       any = true;
       if (c.rounded && s->with == MEND_BOTH && thorough) fewer_further_on(s, out);
+      if (c.rounded && s->with == MEND_BOTH && thorough && !s->at_hand) rather_no_main(s, out);
       if (c.rounded) return true;
     } else if (!any) {
       *none = nothing && !s->doubted;

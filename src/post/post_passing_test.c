@@ -153,10 +153,29 @@ static void illness_in_passing(void **state) {
   assert_int_equal(wrong, 0);
 }
 
+/* Beside cooked food nobody weighs rice or lentils dry without saying so; beside raw food that is not known, and what is said
+ * of it stands. */
+static void starch_beside_cooked_food_is_cooked(void **state) {
+  static const struct row ROW[] = {
+      {"20 kg dog. 300 g beef mince, cooked, 200 g rice and 50 g lentils, 100 g carrots", "\n200 g (140-280 g) cooked rice",
+       "\n50 g (35-70 g) cooked lentils", "cooked carrots"},
+      {"20 kg dog. 300 g boiled chicken breast, 40 g oats, 1/2 cup quinoa", "\n40 g (28-56 g) cooked oats", "Are 'oats' and 'quinoa' weighed cooked or dry?",
+       NULL},
+      {"20 kg dog. I cook for him: 300 g beef mince, 200 g rice", "\n200 g rice", "", "cooked rice"}, /* what goes into the pot */
+      {"20 kg dog. 300 g cooked beef, 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g", "(28-56 g)"},
+      {"20 kg dog. 300 g cooked beef mince, 80 g dry rice", "\n80 g", "rice", "cooked rice"},
+      {"20 kg dog. 300 g cooked beef mince, 80 g rice (dry weight)", "\n80 g", "rice", "cooked rice"},
+      {"20 kg dog. 300 g raw beef mince, 80 g rice, 1 boiled egg", "\n80 g rice", "", "cooked rice"},
+      {"20 kg dog. 300 g cooked beef mince, 10 g wheat germ, 100 g tofu", "\n10 g wheat germ", "\n100 g tofu", "cooked tofu"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(a_slip_is_taken_back),        T(a_bracket_tells_which),     T(the_last_resort_takes_no_weight),
       T(a_way_of_feeding_is_no_food), T(what_each_eats_of_a_batch), T(a_product_is_not_lost),
-      T(illness_in_passing)};
+      T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

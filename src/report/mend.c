@@ -141,6 +141,9 @@ static void write_unlike(const struct scene *x, const struct mended *m) {
 static void write_heeded(const struct scene *x) {
   const char *never = words_never(x->a->before->ration, x->pen.arena);
   if (never[0]) say(&x->pen, INK_PLAIN, say_text(&x->pen, "Nothing with %s is proposed, as the text asks.", never));
+  const struct check_result *before = x->a->before;
+  const char *meatless = before->animal ? words_meatless(before->ration, before->animal->species, x->pen.arena) : "";
+  if (meatless[0]) say(&x->pen, INK_STRONG, meatless);
 }
 
 /* What the first steps leave open; of a whole change what waits for a label. */

@@ -244,7 +244,9 @@ static size_t in_order(const struct mended *m, size_t *order) {
 /* What the owner never feeds was not looked at. */
 static const char *heeded_words(struct gathering *g) {
   const char *never = words_never(g->r->ration, g->arena);
-  return never[0] ? words_text(g->arena, "Nothing with %s is proposed, as you ask.", never) : "";
+  if (!never[0]) return "";
+  const char *meatless = g->r->animal ? words_meatless(g->r->ration, g->r->animal->species, g->arena) : "";
+  return words_text(g->arena, "Nothing with %s is proposed, as you ask.%s%s", never, meatless[0] ? " " : "", meatless);
 }
 
 static bool is_supplement(const struct gathering *g, const struct ration_line *l) {

@@ -123,6 +123,33 @@ static void write_danger(const struct draft *d, struct finding *f) {
   f->advice = d->advice ? d->advice : f->remedy;
 }
 
+/* Is a food named in it that is never to be fed, "fish" or "egg" for "eggs"? */
+static bool names_refused(const struct ration *r, struct span words) {
+  for (size_t i = 0; i < r->never_count; i++) {
+    struct span one = span_of(r->never[i]);
+    if (one.n > 3 && (one.p[one.n - 1] | 0x20) == 's') one.n--;
+    for (size_t at = 0; one.n > 2 && at + one.n <= words.n; at++)
+      if ((at == 0 || words.p[at - 1] == ' ') && span_eq_fold(span_cut(words, at, at + one.n), one)) return true;
+  }
+  return false;
+}
+
+/* What the table says to do, without sentences that name what the text refuses. */
+static const char *heeded(const struct draft *d, const char *remedy) {
+  const struct ration *r = d->review->result->ration;
+  struct buf b;
+  if (!r || r->never_count == 0) return remedy;
+  buf_init(&b, d->review->arena, 4096);
+  for (struct span rest = span_of(remedy); rest.n > 0;) {
+    size_t n = 0;
+    while (n < rest.n && !(rest.p[n] == '.' && (n + 1 == rest.n || rest.p[n + 1] == ' '))) n++;
+    struct span sentence = span_cut(rest, 0, n < rest.n ? n + 1 : n);
+    if (!names_refused(r, sentence)) buf_addf(&b, "%s%.*s", b.n > 0 ? " " : "", SPAN_ARG(span_trim(sentence)));
+    rest = span_cut(rest, sentence.n, rest.n);
+  }
+  return buf_text(&b);
+}
+
 void draft_end(struct draft *d) {
   struct review *r = d->review;
   if (d->gap) draft_word(d, "fix", "{fix}");
@@ -135,7 +162,7 @@ void draft_end(struct draft *d) {
                           .line = d->line,
                           .text = fill(d, lib_str(r->lib, d->row->words)),
                           .reason = fill(d, lib_str(r->lib, d->row->reason)),
-                          .remedy = fill(d, lib_str(r->lib, d->row->remedy)),
+                          .remedy = fill(d, heeded(d, lib_str(r->lib, d->row->remedy))),
                           .because = because,
                           .because_count = d->because_count,
                           .source = lib_str(r->lib, library_source(r->lib, d->row->source)->key),

@@ -1,5 +1,6 @@
 /* What the owner says is never to be fed, though it is no danger: allergies, dislikes, a diet. Nothing with it is proposed;
  * where it is fed all the same, that is asked. */
+#include "base/table.h"
 #include "foods/hazard_words.h"
 #include "foods/refused.h"
 #include "post/animal/post_animal.h"
@@ -125,6 +126,30 @@ static size_t said_before(struct post_reader *r, const struct tokens *t, size_t 
   return end - at;
 }
 
+static const char WHOLE_BONES[] = "whole bones";
+
+/* "She chokes on chicken necks", "can't manage bones": how many tokens; 0. Bone that is ground is another matter. */
+static size_t said_of_bones(struct post_reader *r, const struct tokens *t, size_t at) {
+  enum { NEAR = 4 };
+  size_t phrase = phrase_of(t, at, CLASS_BONE_TROUBLE), from = pass_fillers(t, at + phrase);
+  if (phrase == 0 || is_denied(t, at) || !is_of_ours(r, t, at, at + phrase)) return 0;
+  for (size_t i = from; i < t->count && i < from + NEAR && t->item[i].kind == TOKEN_WORD; i++) {
+    if (!says_a(t, i, CLASS_BONY) || says(t, i + 1, "meal broth stock")) continue;
+    never(r, span_of(WHOLE_BONES));
+    return i + 1 - at;
+  }
+  return 0;
+}
+
+/* "He has no teeth left" */
+static size_t said_of_teeth(struct post_reader *r, const struct tokens *t, size_t at) {
+  size_t phrase = phrase_of(t, at, CLASS_NO_TEETH);
+  if (phrase == 0 || is_denied(t, at) || !is_of_ours(r, t, at, at + phrase)) return 0;
+  if (says(t, at + phrase, "problem problems issue issues trouble")) return 0;
+  never(r, span_of(WHOLE_BONES));
+  return phrase;
+}
+
 static const char MAKES_ILL[] = "makes make gives give causes cause";
 
 /* Is anything said at all that may stand behind a food? Whether a word names one costs more to find out. */
@@ -166,7 +191,8 @@ static bool after_a_complaint(const struct tokens *t, size_t at) {
 
 /* "Please no chicken or beef!": a fact ("no liver in it yet") is none. */
 static size_t said_no(struct post_reader *r, const struct tokens *t, size_t at) {
-  if (!says(t, at, "no without") || !(is_wish(t) || after_a_complaint(t, at))) return 0;
+  bool way = says(t, at + 1, "animal") && says(t, at + 2, "products product protein"); /* no fact of today but a way to live */
+  if (!says(t, at, "no without") || !(is_wish(t) || way || after_a_complaint(t, at))) return 0;
   size_t from = pass_fillers(t, at + 1), end;
   if (says(t, from, "more")) from++;
   end = foods_from(r, t, from, false);
@@ -204,12 +230,29 @@ static void hear(struct post_reader *r, const struct tokens *t) {
   if (is_question(t) || is_of_another(t)) return;
   bool behind = may_be_said_behind(t);
   for (size_t i = 0; i < t->count; i++) {
-    size_t used = said_before(r, t, i);
+    size_t used = said_of_bones(r, t, i);
+    if (used == 0) used = said_of_teeth(r, t, i);
+    if (used == 0) used = said_before(r, t, i);
     if (used == 0) used = said_no(r, t, i);
     if (used == 0 && behind) used = said_behind(r, t, i);
     if (used == 0) used = said_as_diet(r, t, i);
     if (used > 0) i += used - 1;
   }
+}
+
+static bool is_refused(const struct post_reader *r, const char *words) {
+  for (size_t i = 0; i < r->never_count; i++)
+    if (strcmp(r->never[i], words) == 0) return true;
+  return false;
+}
+
+/* Whoever wants neither meat nor fish wants no mussels, and "animal products" are all of them: said one by one, so that whatever
+ * looks for one of them finds it. */
+static void spell_out(struct post_reader *r) {
+  static const char *const ALL[] = {"meat", "fish", "shellfish", "eggs", "dairy"};
+  bool animal = is_refused(r, "animal products") || is_refused(r, "animal product");
+  for (size_t i = 0; animal && i < COUNT_OF(ALL); i++) never(r, span_of(ALL[i]));
+  if (is_refused(r, "meat") && is_refused(r, "fish")) never(r, SPAN_LIT("shellfish"));
 }
 
 /* ---- fed all the same ---- */
@@ -233,5 +276,6 @@ void post_hear_never(struct post_reader *r) {
     hear(r, &t);
     arena_rewind(r->arena, r->begin);
   }
+  spell_out(r);
   for (size_t i = 0; i < r->never_count; i++) ask_where_fed(r, r->never[i]);
 }

@@ -347,6 +347,7 @@ void post_days_of_pot(struct post_reader *r) {
 }
 
 void post_settle(struct post_reader *r, struct post *out) {
+  post_starch_as_cooked(r);
   post_weigh_tubs(r);
   settle_weekly(r);
   settle_served(r);

@@ -8,6 +8,9 @@
 /* post_write.c: the strict text, from what was gathered. */
 void post_write(struct post_reader *r, struct post *out);
 
+/* post_starch.c: rice, oats and lentils of which nobody says whether they were weighed dry, beside cooked food. */
+void post_starch_as_cooked(struct post_reader *r);
+
 /* post_fed.c: how much is fed a day, and how much there is in all. */
 void post_hear_fed(struct post_reader *r, struct tokens *t);
 
