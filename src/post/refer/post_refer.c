@@ -64,6 +64,7 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_versions(&st);
   refer_meals(&st);
   refer_corrected(&st);
+  refer_rate(&st);
   refer_eaters(&st);
   refer_bracket(&st);
   refer_tails(&st);
