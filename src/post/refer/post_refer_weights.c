@@ -32,8 +32,9 @@ static void from_to(struct story *st, size_t i) {
   for (size_t k = 1; k + 3 < t->count; k++) {
     size_t used = says(t, k - 1, "from") ? two_weights(t, k, "to", n, &unit) : 0, from = k - 1, end = k + used;
     if (used == 0 || says(t, end, "of") || post_mention_at(st->r, t, end) > 0) continue;
-    bool wished = says_in_front(t, k, CLASS_WISHES_WEIGHT);
-    if (!wished) return; /* what was lost unasked is a sign of illness: post_signs.c */
+    bool wished = says_in_front(t, k, CLASS_WISHES_WEIGHT), done = k > 1 && says(t, k - 2, "gone went come dropped fell");
+    done = done || (k > 2 && says(t, k - 2, "down up") && says(t, k - 3, "gone went come came dropped is he's she's got"));
+    if (!wished || done) return; /* what was lost unasked is a sign of illness: post_signs.c */
     while (from > 0 && says(t, from - 1, "down up went dropped gone shrunk slimmed has have")) from--;
     struct buf b;
     buf_init(&b, st->r->arena, 200);
