@@ -77,7 +77,19 @@ static size_t kinds_told(const struct story *st, size_t to) {
   return kinds;
 }
 
+/* "Day A (4 days a week): ...", "Day B (3 days a week): ...", "Both: 1 tsp olive oil": on all days. */
+static void on_both(struct story *st) {
+  size_t kinds = 0;
+  for (size_t i = 0; i < st->count; i++) {
+    const struct tokens *t = &st->s[i].t;
+    if (says(t, 0, "both") && is_mark(t, 1, ':') && kinds >= 2) refer_between(st, i, 0, 1, "Every day");
+    for (size_t k = 0; k + 3 < t->count && k < 8; k++)
+      if (is_number(t, k) && says(t, k + 1, "days") && says(t, k + 2, "a per") && says(t, k + 3, "week")) kinds++;
+  }
+}
+
 void refer_day_kinds(struct story *st) {
+  on_both(st);
   enum { FAR = 2 };
   for (size_t i = 0; i < st->count; i++) {
     double days = 0;

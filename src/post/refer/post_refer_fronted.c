@@ -78,6 +78,23 @@ static void makes_kilos(struct story *st, size_t i) {
   }
 }
 
+/* "rabbit with bone, ground 140 g": how it was cut stands before its amount, and names no food of its own. */
+static void cut_before_amount(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 1; k + 2 < t->count; k++) {
+    if (!is_mark(t, k, ',') ||
+        !says(t, k + 1, "ground minced chopped cooked raw boiled diced frozen skinless boneless drained grated steamed"))
+      continue;
+    struct post_amount a = post_amount_at(t, k + 2);
+    size_t end = k + 2 + a.tokens;
+    if (!a.is_mass || (end < t->count && is_word(t, end))) continue;
+    struct tokens before = {t->item, k};
+    if (post_any_amount(&before, 0) || !post_names_food(st->r, t, 0, k)) continue;
+    refer_between(st, i, k, k + 1, "");
+    return;
+  }
+}
+
 void refer_fronted(struct story *st) {
   for (size_t i = 0; i < st->count; i++) {
     bool instead = false, nothing = false, well = false, makes = false;
@@ -88,6 +105,7 @@ void refer_fronted(struct story *st) {
       well = well || says(t, k, "well");
       makes = makes || says(t, k, "makes has");
     }
+    cut_before_amount(st, i);
     if (instead) instead_in_front(st, i);
     if (nothing) nothing_replaced(st, i);
     if (well) well_cooked(st, i);
