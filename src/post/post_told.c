@@ -206,7 +206,11 @@ static void read_tokens(struct post_reader *r, struct tokens t, struct span text
 }
 
 /* "Into the bowl when I serve it", "added per day", "on top goes": no part of a batch. */
-static bool says_served(const struct tokens *t) { return holds_a(t, 0, t->count, CLASS_SERVED_BESIDE); }
+static bool says_served(const struct tokens *t) {
+  size_t at = 0; /* "+ on top, fresh: ..." */
+  while (at < t->count && (t->item[at].kind == TOKEN_MARK || says(t, at, "and plus then"))) at++;
+  return phrase_at(t, at, "on top") > 0 || holds_a(t, 0, t->count, CLASS_SERVED_BESIDE);
+}
 
 /* "Nights she has 10 g of biscuits", behind a batch that was told: a day's, and no part of it. */
 static bool eats_beside(struct post_reader *r, const struct tokens *t) {

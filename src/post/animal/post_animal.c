@@ -12,6 +12,10 @@ static bool mixes(const struct tokens *t, size_t at) {
 static bool is_tom(const struct post_reader *r, const struct tokens *t, size_t at) {
   double kg;
   if (!says(t, at, "tom queen")) return false;
+  if (at > 0 && t->item[at].at.p[0] >= 'a' &&
+      says(t, at - 1, "black ginger tabby white grey gray tuxedo neutered castrated old young big indoor entire rescue farm red orange "
+                      "cream tortie year-old"))
+    return true; /* "a 5 kg black tom" */
   if ((at > 0 && says(t, at - 1, "my our")) || (at > 1 && says(t, at - 2, "my our"))) return true;
   for (size_t i = 0; i < r->state_count; i++)
     if (r->state[i].sentence == r->heard_count && (r->state[i].kind == STATE_PREGNANT || r->state[i].kind == STATE_NURSING))

@@ -16,6 +16,7 @@ static bool is_of_an_animal(struct post_reader *r, const struct tokens *t, size_
 static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_t after) {
   enum species s;
   if (is_of_an_animal(r, t, after)) return false;
+  if (says(t, after, "ginger") && says(t, after + 1, "tom cat boy girl lad moggy one")) return false;
   if (says(t, after, "of")) return true;
   size_t end = after;
   while (end < t->count && end < after + 4 && !t->item[end].taken && t->item[end].kind == TOKEN_WORD &&
@@ -110,7 +111,9 @@ static bool is_introduced(struct post_reader *r, const struct tokens *t, size_t 
 static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
   for (size_t back = 1; back <= 4 && back <= at; back++) { /* "my girl Juniper 18kg" */
     if (says(t, at - back, "my our")) return true;
-    if (t->item[at - back].kind != TOKEN_WORD && !is_mark(t, at - back, ',')) break;
+    bool bracket = is_mark(t, at - back, '(') && at > back && /* "our boy (25 kg)", and not "my mix (5 kg)" */
+                   says(t, at - back - 1, "boy girl lad lass fella chap lady gent baby beast monster");
+    if (t->item[at - back].kind != TOKEN_WORD && !is_mark(t, at - back, ',') && !bracket) break;
     if (post_mention_at(r, t, at - back) > 0) break;
   }
   if (is_introduced(r, t, at, used)) return true;

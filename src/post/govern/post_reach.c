@@ -94,6 +94,12 @@ static bool names_no_line(struct governed *g, const struct governor *w) {
 static void reach_of_instead(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   memset(g->reach, 0, sizeof g->reach);
+  if (governed_is_only(&g->n.t, w) && reach_behind(g, w)) { /* "nothing but the lamb": all but the lamb */
+    for (size_t i = 0; i < r->count; i++)
+      g->reach[i] = !g->reach[i] && r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
+                    !is_on_some_days(r, &r->item[i]);
+    return;
+  }
   if (reach_behind(g, w) || names_no_line(g, w)) return;
   for (size_t i = 0; i < r->count; i++)
     g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
@@ -209,6 +215,18 @@ static bool reach_from_outside(struct governed *g, const struct governor *w) {
   return true;
 }
 
+/* "On working days he has 600 g of mince and 200 g of rice, the other days ...": all that the condition stands before. */
+static void reach_of_clause(struct governed *g, const struct governor *w) {
+  const struct tokens *t = &g->n.t;
+  for (size_t i = 0; i < w->at; i++)
+    if (net_claim_at(&g->n, i, CLAIM_AMOUNT)) return;
+  for (size_t i = w->at; i < t->count && !is_mark(t, i, ';') && !is_mark(t, i, '.'); i++) {
+    if (i > w->at + w->tokens && says(t, i, "other rest otherwise but else always")) return;
+    const struct claim *line = governed_line(g, i);
+    for (size_t k = line ? line->first : g->n.r->count; k < g->n.r->count && k < line->last; k++) g->reach[k] = true;
+  }
+}
+
 bool governed_reach(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   const struct tokens *t = &g->n.t;
@@ -226,6 +244,7 @@ bool governed_reach(struct governed *g, const struct governor *w) {
       for (size_t k = 0; k < r->count && is_word(t, i); k++) g->reach[k] = g->reach[k] || governed_is_food(g, k, i);
   } else if (line) {
     for (size_t i = line->first; i < line->last && i < r->count; i++) g->reach[i] = true;
+    if (w->kind == GOVERNS_CONDITION) reach_of_clause(g, w);
   } else if (!g->lines && meal_left_out(g, w) < t->count && !is_of_another(t) && !is_mark(t, t->count - 1, '?')) {
     reach_of_meal(g, meal_left_out(g, w));
   } else if (!g->lines && w->kind == GOVERNS_DATED) {

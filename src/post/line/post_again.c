@@ -67,6 +67,14 @@ void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struc
   if (!holds_a(t, s->from, s->to, CLASS_LEAVES_OUT) && of_another_food(r, t, s)) return;
   for (size_t i = s->from; i + 1 < s->to; i++)
     if (says_same_weight(t, i)) return; /* of a food, and no meal */
+  for (size_t i = s->from; i + 2 < s->to + 1; i++) { /* "AM same all week", "the same every day": nothing is fed once more */
+    if (!says(t, i, "same")) continue;
+    bool always = (says(t, i + 1, "all each every") && says(t, i + 2, "week day days year")) || says(t, i + 1, "daily always") ||
+                  (says(t, i + 1, "all") && says(t, i + 2, "the") && says(t, i + 3, "time"));
+    bool again = false; /* "evenings the same every day": of the meal before */
+    for (size_t k = s->from; k < i; k++) again = again || says(t, k, "evening evenings night nights");
+    if (always && !again) return;
+  }
   bool meal = r->meal_from > 0 || r->meal_before > 0;
   for (size_t i = 0; i < t->count && !meal; i++)
     meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL) && !says(t, i, "feed");

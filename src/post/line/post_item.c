@@ -145,6 +145,29 @@ static void leave_without_often(struct post_reader *r, const struct wanted *w, b
     post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->said)));
 }
 
+static bool is_times(const struct tokens *t, size_t at) { return is_mark(t, at, 'x') || says(t, at, "x"); }
+
+/* "7 x 300 g chicken", "3 x a raw egg" of a week: so often; of no period, so many times as much. */
+static void counted_in_week(struct post_reader *r, const struct tokens *t, const struct segment *s, struct wanted *w,
+                            const char *period) {
+  size_t times = s->amount, one = times + 2;
+  bool before = times > 1 && is_times(t, times - 1) && is_number(t, times - 2); /* "3 x a raw egg" */
+  if (before) times -= 2, one = s->amount;
+  if (!is_number(t, times) || !is_times(t, times + 1)) return;
+  double many = t->item[times].value;
+  struct post_amount a = post_amount_at(t, one);
+  if (a.tokens == 0 || many != floor(many) || !(many >= 1)) return;
+  if (before && strcmp(period, "a week") != 0) w->times = many;
+  if (strcmp(period, "a week") != 0 || many > 7 || w->often != period) return;
+  if (!before && !a.is_mass && !a.is_volume && !a.unit[0]) return; /* "2 x 3 eggs" is no way to write */
+  w->amount = a;
+  struct buf b;
+  buf_init(&b, r->keep, 32);
+  num_sig(&b, many, 2);
+  buf_adds(&b, many == 1 ? " time a week" : " times a week");
+  w->often = many == 7 ? "daily" : buf_text(&b);
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -207,6 +230,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     w.often = before;
   else if (!before[0] && !after[0])
     w.often = lasts[0] ? lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : period;
+  if (!before[0] && !after[0]) counted_in_week(r, t, &s, &w, period);
   struct span name = post_trimmed(buf_span(&words.text));
   if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */

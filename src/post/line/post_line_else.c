@@ -129,8 +129,18 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
 static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct span words) {
   struct tokens t = post_tokens(r, words);
   const char *animal = "";
+  struct wanted with = *w;
   bool minced = false, bone = false;
   for (size_t i = 0; i < t.count; i++) {
+    double per_28;
+    bool joined;
+    size_t often = frequency_at(&t, i).tokens; /* "chicken mince with bone on Mondays", "... a week" */
+    if (often == 0) often = frequency_period_at(&t, i, &per_28, &joined);
+    if (often > 0) {
+      with.often = arena_text(r->arena, tokens_span(&t, i, often));
+      i += often - 1;
+      continue;
+    }
     if (!is_word(&t, i)) continue;
     if (token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH) && !animal[0])
       animal = arena_text(r->arena, t.item[i].word);
@@ -147,7 +157,7 @@ static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct
   buf_init(&b, r->arena, 80);
   buf_addf(&b, "whole %s, with bone", animal);
   size_t before = r->count;
-  if (!post_try_words(r, w, buf_span(&b), &why)) return false;
+  if (!post_try_words(r, &with, buf_span(&b), &why)) return false;
   for (size_t i = before; i < r->count; i++)
     post_doubt(r, i, "minced with its bone: counted as the whole animal; its label tells how much bone it holds");
   post_ask(r, 3, "How much bone does the label of the '%.*s' state? The whole animal was counted.",

@@ -73,6 +73,15 @@ static void leave_product(struct net *n, size_t at, size_t used) {
            SPAN_ARG(post_quote(r, text)));
 }
 
+/* "I didn't buy yet", "is ordered", "haven't started". */
+static bool not_there_yet(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "yet ordered") || (says(t, i, "haven't havent hasn't hasnt didn't didnt") &&
+                                      says(t, i + 1, "started start bought buy come got arrived given opened")))
+      return true;
+  return false;
+}
+
 static void hear(struct net *n) {
   struct post_reader *r = n->r;
   const struct tokens *t = &n->t;
@@ -89,9 +98,35 @@ static void hear(struct net *n) {
     if (heads && stands_already(r, n->h, tokens_span(t, i + used + 1, 1))) ours = false;
     if (ours && !stands_already(r, n->h, words) && is_fed(t, i)) {
       leave_product(n, i, used);
+    } else if (ours && !stands_already(r, n->h, words) && !is_fed(t, i) && not_there_yet(t)) {
+      r->line = n->h->line;
+      r->sentence = n->h->text;
+      post_note(r, words, "not fed yet, as the post says");
     }
     i += used - 1;
   }
+}
+
+/* "He also hunts", "brings in a bird now and then and eats it": what an animal catches stands on no list. */
+static void hear_prey(struct net *n) {
+  enum { FAR = 6 };
+  struct post_reader *r = n->r;
+  const struct tokens *t = &n->t;
+  bool hunts = false;
+  if (t->count == 0 || is_mark(t, t->count - 1, '?') || is_of_another(t) || post_any_amount(t, 0)) return;
+  for (size_t i = 0; i < t->count; i++) {
+    if (says(t, i, "no not never doesn't doesnt can't cant won't didn't used stopped")) {
+      bool stops = says(t, i, "can't cant") && says(t, i + 1, "stop"); /* "he hunts, can't stop him" */
+      if (!stops) return;
+    }
+    hunts = hunts || phrase_of(t, i, CLASS_HUNTS) > 0;
+    for (size_t k = i + 1; k < t->count && k < i + FAR && !hunts; k++)
+      hunts = says_a(t, i, CLASS_CATCHES) && says_a(t, k, CLASS_CAUGHT);
+  }
+  if (!hunts) return;
+  r->line = n->h->line;
+  r->sentence = n->h->text;
+  post_note(r, n->h->text, "what it catches itself is not counted");
 }
 
 void post_hear_products(struct post_reader *r) {
@@ -100,6 +135,7 @@ void post_hear_products(struct post_reader *r) {
     struct net n = {.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to, .number = i + 1};
     n.t = post_tokens(r, n.h->text);
     hear(&n);
+    hear_prey(&n);
     arena_rewind(r->arena, r->begin);
   }
   r->sentence = (struct span){"", 0};

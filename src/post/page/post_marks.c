@@ -229,6 +229,16 @@ static size_t lines_that_count(struct span text) {
   return count >= 2 && no_range ? count : 0;
 }
 
+/* "rabbit w/ bone", "w/o the stone": with, without. */
+static size_t take_with(struct span s, size_t at, struct buf *out) {
+  if ((s.p[at] | 0x20) != 'w' || byte_at(s, at + 1) != '/' || (at > 0 && post_is_letter(s.p[at - 1]))) return 0;
+  struct span word = letters_from(s, at + 2);
+  bool out_of = span_is_fold(word, "o") || span_is_fold(word, "out");
+  if (!out_of && byte_at(s, at + 2) != ' ' && word.n < 3) return 0;
+  buf_adds(out, out_of ? "without" : "with ");
+  return out_of ? 2 + word.n : byte_at(s, at + 2) == ' ' ? 3 : 2;
+}
+
 struct span post_marks(struct span text, struct arena *arena) {
   struct buf b;
   size_t counted = 0;
@@ -251,6 +261,7 @@ struct span post_marks(struct span text, struct arena *arena) {
     if (used == 0 && (now == '-' || now == '\xE2')) used = take_hyphen(text, i, &b);
     if (used == 0 && is_digit_byte(now)) used = take_glued(text, i, &b);
     if (used == 0 && (now == 'x' || now == 'X' || now == '\xC3')) used = take_times(text, i, &b);
+    if (used == 0 && (now == 'w' || now == 'W')) used = take_with(text, i, &b);
     if (used == 0 && post_is_letter(now)) used = take_part(text, i, &b);
     if (used == 0 && post_is_letter(now)) used = take_between(text, i, &b);
     if (used == 0) buf_addc(&b, text.p[i]);

@@ -64,6 +64,11 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_versions(&st);
   refer_meals(&st);
   refer_corrected(&st);
+  refer_roster(&st);
+  refer_bowl(&st);
+  refer_rate(&st);
+  refer_fronted(&st);
+  refer_day_kinds(&st);
   refer_eaters(&st);
   refer_bracket(&st);
   refer_tails(&st);

@@ -58,6 +58,11 @@ void refer_one_day(struct story *st);    /* post_refer_one_day.c: "we do it ever
 void refer_weights(struct story *st);    /* post_refer_weights.c: "down from 17 to 14 kg", "how heavy is she" */
 void refer_bracket(struct story *st);    /* post_refer_bracket.c: "in a week (both together, so halve it):" */
 void refer_corrected(struct story *st);  /* post_refer_corrected.c: "EDIT: she weighs 23, not 32", "no, 1/4 tsp" */
+void refer_rate(struct story *st);       /* post_refer_rate.c: "14 eggs, ie one a day", "a bag of peas in the same time" */
+void refer_fronted(struct story *st);    /* post_refer_fronted.c: "instead of the beef he gets 150 g of cod" */
+void refer_day_kinds(struct story *st);  /* post_refer_day_kinds.c: "on working days ..., the other four days ..." */
+void refer_roster(struct story *st);     /* post_refer_roster.c: a line for each animal; as many equal bowls as eaters */
+void refer_bowl(struct story *st);       /* post_refer_bowl.c: "half the bowl is mince, a quarter is potato and the rest ..." */
 void refer_days_later(struct story *st); /* post_refer_days_later.c: "sorry, the tripe is only Mon, Wed, Fri" */
 void refer_tails(struct story *st);      /* post_refer_tails.c: "a strawberry or two", "no treats but carrots, 20 g" */
 void refer_eaters(struct story *st);     /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */

@@ -14,11 +14,15 @@ static bool days_told_later(struct story *st, const struct tokens *t, struct day
     size_t at = post_food_end(st->r, t, k);
     bool only = false;
     *d = (struct days_later){.food = k, .food_end = at};
-    if (!says(t, at, "is are goes comes gets")) continue;
+    bool done = false; /* "actually I do the vitamin E only once a week" */
+    for (size_t m = k > 3 ? k - 3 : 0; m < k; m++) done = done || says(t, m, "do give feed use");
+    if (!done && !says(t, at, "is are goes comes gets")) continue;
+    if (done) at--;
     for (at++; says(t, at, "only just in fed given on"); at++) only = only || says(t, at, "only just");
     if (is_word(t, at - 1) && says(t, at - 1, "on")) at--;
     struct frequency f = at < t->count ? frequency_at(t, at) : (struct frequency){0};
-    if (!only || f.tokens == 0 || f.refuse || f.days == 0 || f.other_days) continue;
+    if (!only || f.tokens == 0 || f.refuse || f.other_days || f.each_meal) continue;
+    if (f.days == 0 && !(f.times_per_28 > 0 && f.times_per_28 < CALENDAR_DAYS)) continue;
     unsigned days;
     size_t named = post_days_named(t, says(t, at, "on") ? at + 1 : at, &days) + (says(t, at, "on") ? 1 : 0);
     d->days = at, d->end = at + (named > f.tokens ? named : f.tokens); /* "Mon, Wed, Fri" */
@@ -62,7 +66,8 @@ void refer_days_later(struct story *st) {
     if (line == st->count) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 200);
-    buf_addf(&b, "%s%.*s", says(t, d.days, "on at") ? " " : " on ", SPAN_ARG(tokens_span(t, d.days, d.end - d.days)));
+    bool bare = says(t, d.days, "on at") || frequency_at(t, d.days).days == 0; /* "once a week" */
+    buf_addf(&b, "%s%.*s", bare ? " " : " on ", SPAN_ARG(tokens_span(t, d.days, d.end - d.days)));
     struct tokens rest = {t->item, t->count};
     bool more = d.end < t->count && post_any_amount(&rest, d.end);
     refer_between(st, line, where, where, buf_text(&b));

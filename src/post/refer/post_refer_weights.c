@@ -32,7 +32,17 @@ static void from_to(struct story *st, size_t i) {
   for (size_t k = 1; k + 3 < t->count; k++) {
     size_t used = says(t, k - 1, "from") ? two_weights(t, k, "to", n, &unit) : 0, from = k - 1, end = k + used;
     if (used == 0 || says(t, end, "of") || post_mention_at(st->r, t, end) > 0) continue;
-    bool wished = says_in_front(t, k, CLASS_WISHES_WEIGHT);
+    bool wished = says_in_front(t, k, CLASS_WISHES_WEIGHT), done = k > 1 && says(t, k - 2, "gone went come dropped fell");
+    done = done || (k > 2 && says(t, k - 2, "down up") && says(t, k - 3, "gone went come came dropped is he's she's got"));
+    if (done && says(t, end, "a per each every daily worth at")) return; /* "gone from 2 lb to 3 lb a day" */
+    if (done) { /* "has gone from 24 to 22.5 kg since spring" */
+      struct buf b;
+      buf_init(&b, st->r->arena, 200);
+      buf_addf(&b, "from %.*s %.*s, now weighs %.*s %.*s", SPAN_ARG(n[0]), SPAN_ARG(unit), SPAN_ARG(n[1]), SPAN_ARG(unit));
+      while (says(t, end, "since") && is_word(t, end + 1)) end += 2;
+      refer_between(st, i, from, end, buf_text(&b));
+      return;
+    }
     if (!wished) return; /* what was lost unasked is a sign of illness: post_signs.c */
     while (from > 0 && says(t, from - 1, "down up went dropped gone shrunk slimmed has have")) from--;
     struct buf b;

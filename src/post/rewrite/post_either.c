@@ -112,6 +112,42 @@ static size_t amount_behind(struct post_reader *r, const struct tokens *t, size_
   return behind >= t->count || post_food_end(r, t, behind) == behind ? a.tokens : 0;
 }
 
+/* "(alternate days)", ", likewise alternating", "on alternate days", "(I alternate)", "same thing, alternating": each of them
+ * on its day; the tokens, 0. */
+static size_t turns_behind(const struct tokens *t, size_t at) {
+  enum { FAR = 8 };
+  size_t i = at;
+  bool open = false, turns = false;
+  for (; i < t->count && i < at + FAR; i++) {
+    bool turning = says_a(t, i, CLASS_TAKING_TURNS_ABOUT) || says_a(t, i, CLASS_TAKING_TURNS);
+    if (is_mark(t, i, ')') && open) {
+      i++;
+      break;
+    }
+    open = open || is_mark(t, i, '(');
+    turns = turns || turning;
+    if (is_mark(t, i, ',') && turns) break;
+    bool around = turning || is_mark(t, i, ',') || is_mark(t, i, '(') || is_mark(t, i, '-') ||
+                  says(t, i, "i we on in the them these it same thing system way likewise also days day daily every other each again too");
+    if (!around) break;
+  }
+  bool ends = i >= t->count || t->item[i].kind == TOKEN_MARK || t->item[i - 1].kind == TOKEN_MARK || says(t, i, "and plus with");
+  return turns && ends ? i - at : 0;
+}
+
+/* Each with its amount, every so many days. */
+static struct span turns_written(struct post_reader *r, struct span text, const struct either *e, struct span amount,
+                                 struct span replaced) {
+  struct buf b;
+  buf_init(&b, r->keep, (4 * EITHER_MOST + 4) * text.n + 400);
+  buf_add(&b, (struct span){text.p, (size_t)(replaced.p - text.p)});
+  for (size_t i = 0; i < e->count; i++)
+    buf_addf(&b, "%s%.*s %.*s every %d days", i > 0 ? ", " : "", SPAN_ARG(amount), SPAN_ARG(e->food[i]), (int)e->count);
+  const char *rest = replaced.p + replaced.n;
+  buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+  return buf_span(&b);
+}
+
 bool post_either_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   struct either e;
   bool any = false;
@@ -123,6 +159,11 @@ bool post_either_written_out(struct post_reader *r, const struct tokens *t, stru
       if (says(t, from, "of")) from++;
       if (says(t, from, "either")) from++;
       if (choice_at(r, t, from, &e) || choice_in_bracket(r, t, from, &e)) {
+        size_t turns = turns_behind(t, e.end);
+        if (turns > 0) {
+          *out = turns_written(r, text, &e, tokens_span(t, i, a.tokens), tokens_span(t, i, e.end + turns - i));
+          return true;
+        }
         size_t often = e.end < t->count ? frequency_at(t, e.end).tokens : 0;
         struct span how_often = often > 0 ? tokens_span(t, e.end, often) : (struct span){"", 0};
         *out = each_written(r, text, &e, tokens_span(t, i, a.tokens), how_often, tokens_span(t, i, e.end + often - i));

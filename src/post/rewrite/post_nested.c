@@ -51,6 +51,7 @@ static bool by_fractions(struct post_reader *r, const struct tokens *t, size_t a
   bool rest = false, of_it = false;
   for (*p = (struct nested_parts){.count = 0}; p->count < PARTS_MOST;) {
     double part;
+    if (says_a(t, at, CLASS_ABOUT)) at++;
     size_t used = part_told(t, at, &part), from = at + used;
     of_it = of_it || (used > 1 && (says(t, from - 1, "it that this which") || says(t, from - 2, "it that this which")));
     size_t to = used > 0 ? post_food_end(r, t, from) : from;
@@ -222,7 +223,7 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
         continue;
       }
       double part;
-      if (part_told(t, at, &part) > 0 || (is_number(t, at) && is_mark(t, at + 1, ':'))) break;
+      if (part_told(t, at + says_a(t, at, CLASS_ABOUT), &part) > 0 || (is_number(t, at) && is_mark(t, at + 1, ':'))) break;
       size_t now = kind ? just_now_at(t, at) : 0;
       if (now > 0) {
         listed = true;

@@ -175,6 +175,18 @@ static bool takes_share_of_weight(struct post_reader *r, struct tokens *t, size_
 }
 
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
+/* "In total 500 g pork mince, 150 g rice, 60 g carrots": the first weight is that of the food behind it. */
+static bool heads_a_list(struct post_reader *r, const struct tokens *t, size_t at, size_t end) {
+  size_t food = end, next;
+  while (is_word(t, food) && food < end + 5 && !says(t, food, "and plus a per each") && post_amount_at(t, food).tokens == 0) food++;
+  next = food;
+  if (at == 0 || !says(t, at - 1, "total altogether all") || !post_names_food(r, t, end, food)) return false;
+  if (is_mark(t, next, '(')) /* "rice (cooked)" */
+    while (next < t->count && !is_mark(t, next, ')')) next++;
+  while (next < t->count && (t->item[next].kind == TOKEN_MARK || says(t, next, "and plus"))) next++;
+  return next > food && next < t->count && post_amount_at(t, next).tokens > 0;
+}
+
 void post_hear_fed(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
@@ -224,7 +236,7 @@ void post_hear_fed(struct post_reader *r, struct tokens *t) {
     if (says(t, end, "of") && is_word(t, end + 1) && !says(t, end + 1, "it this that the food"))
       food = true; /* "I make 3 kg of beef" */
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
-    if (!a.is_mass || !total) continue;
+    if (!a.is_mass || !total || heads_a_list(r, t, i, end)) continue;
     double grams = post_in_grams(&a);
     if (a_day) {
       r->feeds_g = grams;

@@ -184,7 +184,7 @@ static bool tells_of_own(const struct tokens *t) {
   if (says(t, 0, "each every") && t->count > 2 && is_word(t, 1) && is_animal_word(t->item[1].word, &s) &&
       says_a(t, 2, CLASS_EATER_VERB))
     return true;
-  for (size_t i = 0; i < t->count && !also; i++) also = says(t, i, "also besides extra addition too since");
+  for (size_t i = 0; i < t->count && !also; i++) also = says(t, i, "also besides extra addition too since alone");
   for (size_t i = 1; i < t->count && !each; i++) each = says_each_behind(t, i) && !says(t, i, "of");
   for (size_t i = 0; i < t->count && also && !eats; i++)
     eats = says(t, i, "gets has eats takes") || (each && says(t, i, "get have eat"));
