@@ -183,6 +183,15 @@ static bool tells_of_the_list(const struct tokens *t) {
   return says(t, 0, "that's") || (says(t, 0, "this that these those") && says(t, 1, "is was are were"));
 }
 
+/* "She licks the yoghurt pot, one a day more or less": of a food that no line has, and of none that is counted. */
+static bool names_other_food(struct governed *g) {
+  for (size_t i = 0; i < g->n.t.count; i++) {
+    size_t used = post_mention_at(g->n.r, &g->n.t, i);
+    if (used > 0 && !net_is_kind(g->n.t.item[i + used - 1].word)) return true;
+  }
+  return false;
+}
+
 /* The lines that a sentence without lines of its own may change; false when it can be of none. */
 static bool reach_from_outside(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
@@ -199,6 +208,7 @@ static bool reach_from_outside(struct governed *g, const struct governor *w) {
     return true;
   }
   if (reach_of_mentions(g, w)) return true;
+  if ((w->kind == GOVERNS_VARY || w->kind == GOVERNS_CONDITION) && names_other_food(g)) return false;
   bool feeding = holds_a(t, 0, t->count, CLASS_ABOUT_FEEDING) || points, far = reaches_far(w->kind) || points;
   bool eats = holds_a(t, 0, t->count, CLASS_EATER_VERB) && !holds_a(t, 0, t->count, CLASS_ABOUT_THE_ANIMAL);
   far = far || (w->kind == GOVERNS_CONDITION && eats && says_in(t, 0, t->count, "half more less double twice only")) ||

@@ -28,6 +28,22 @@ static bool tells_amount(struct post_reader *r, const struct tokens *t, size_t f
   return false;
 }
 
+/* "She has a dentastix every day": a thing that is had, and no walk or bath. */
+static bool has_a_thing(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 2 < to; i++) {
+    size_t at = i + 1;
+    if (!says(t, i, "has have enjoys eats")) continue;
+    while (says(t, at, "always also usually only just now")) at++;
+    size_t thing = at;
+    while (says(t, thing, "a an one half two his her small big little")) thing++;
+    if (thing > at && post_is_thing(t, at) &&
+        !says(t, thing, "nap bath run sleep wee poo poop cuddle play lie check look lot few bit problem issue issues habit history tummy stomach coat good bad "
+                        "great lovely very history condition allergy allergies body score way thing tendency go drink rest swim massage brush brushing"))
+      return true;
+  }
+  return false;
+}
+
 /* "gives him ...", "gets ... every evening": and neither walks nor the vet. */
 static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   bool eats = false, given = false, timed = false, content = false;
@@ -50,7 +66,7 @@ static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t 
     size_t often = frequency_at(t, behind).tokens;
     timed = timed || (often > 0 && (behind + often >= t->count || t->item[behind + often].kind == TOKEN_MARK));
   }
-  return content && (given || (eats && timed));
+  return content && (given || ((eats || has_a_thing(t, from, to)) && timed));
 }
 
 /* "No treats", "what he gets a day", "I would give her": nothing is fed by it, or what is fed stands elsewhere. */

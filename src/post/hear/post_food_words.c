@@ -223,7 +223,7 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       struct span word = spelled_out(k->word);
       if (word.p == k->word.p) word = k->at;
       const char *alone = word.n == 0 ? means_as(k->word, CLASS_MEANS_ALONE) : NULL;
-      if (alone && !mentions_food(r, t, from, to)) word = span_of(alone);
+      if (alone && !mentions_food(r, t, from, i) && !mentions_food(r, t, i + 1, to)) word = span_of(alone);
       if (word.n == 0) continue;
       add_word(w, word, false);
       w->count++;

@@ -227,7 +227,7 @@ static const char *often_behind(struct post_reader *r, struct span words, size_t
   for (size_t i = 1; i < t.count; i++) {
     struct frequency f = frequency_at(&t, i);
     if (f.tokens == 0) continue;
-    if (f.refuse || i + f.tokens < t.count) return "";
+    if (f.refuse || i + f.tokens < t.count || (is_word(&t, i) && token_is_a(&t.item[i], CLASS_MEAL))) return "";
     *n = (size_t)(token_begin(&t, i) - words.p);
     return arena_text(r->arena, tokens_span(&t, i, f.tokens));
   }
