@@ -180,6 +180,12 @@ static void each_unheard(struct governed *g, void (*tells)(struct governed *g, s
 
 static void tell_fed(struct governed *g, size_t first, size_t to) {
   const struct tokens *t = &g->n.t;
+  size_t who = says(t, first, "the my our and but") ? first + 1 : first;
+  if (says(t, who, "the my our")) who++;
+  if (says(t, who, "other others") && who > first) { /* "the other two eat kibble" */
+    tell_of_others(g, first, to);
+    return;
+  }
   if (!feeds_nothing(t, first, to) && (tells_amount(g->n.r, t, first, to) || tells_feeding(g->n.r, t, first, to) ||
                                        stands_listed(g, first, to) || stands_under_a_day(g, first, to)))
     tell(g, first, to);

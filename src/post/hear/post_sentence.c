@@ -50,6 +50,7 @@ static bool opens_small(struct span rest) {
   static const char *const OPENS[] = {"what do ",  "what am ",    "what else", "what is ", "whats ",     "what's ",  "is this ",   "is that ",
                                       "is it ",    "is there ",   "does this", "does that", "does it ",  "do i ",    "do you ",    "should i ",
                                       "am i ",     "can i ",      "how does ", "how is ",   "any thought", "any idea", "any advice", "anything ",
+                                      "he's ", "she's ", "he is ", "she is ", "hes ", "shes ", "he has ", "my vet ", "vet ", "our vet ",
                                       "thoughts",  "thanks",      "thank you", "cheers",    "pls ",      "please "};
   for (size_t i = 0; i < COUNT_OF(OPENS); i++)
     if (span_starts_fold(rest, OPENS[i])) return true;

@@ -299,7 +299,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
                   !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
     bool product = starts && !has && has_before && !opens && says_product(t, i, end); /* "and a vitamin mix" */
     bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') || says(t, i - 1, "and plus with"));
-    listed = listed || (starts && !has && has_before && joined && !in_brackets(t, i) && post_lists_thing(r, t, i, end)); /* ", half a weetabix" */
+    listed = listed || (starts && !has && has_before && joined && !in_brackets(t, i) && (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0)); /* ", half a weetabix", ", scraps" */
     if (listed || product) vague = true;
     if (after_words && tells_which(r, t, now->from, i, at, end)) after_words = false;
     if (after_words && is_pair_weighed(r, t, now, i, at, &a)) after_words = false;

@@ -489,7 +489,8 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     buf_init(&unread, r->arena, 400);
     buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
              SPAN_ARG(post_quote(r, tokens_span(t, i + 1, s->to - i - 1))));
-    for (size_t k = items; k < read && !rest && !told; k++) post_doubt(r, k, buf_text(&unread));
+    bool own = at >= s->to && holds_a(t, i + 1, s->to, CLASS_FED_THING); /* "1.2 g calcium, a kelp tab": asked about by itself */
+    for (size_t k = items; k < read && !rest && !told && !own; k++) post_doubt(r, k, buf_text(&unread));
     return true;
   }
   return false;

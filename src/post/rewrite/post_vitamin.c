@@ -48,7 +48,28 @@ static bool is_counted_before(const struct tokens *t, size_t at) {
   return false;
 }
 
+/* "vit E 400 every other day", "vitamin D 1000": the sizes that they are sold in, in international units. */
+static bool bare_units(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  static const double SIZES[] = {100, 200, 268, 400, 500, 800, 1000, 2000, 5000, 10000};
+  size_t letter = says(t, i, "vitamin vit vits") ? i + 1 : t->count;
+  if (is_mark(t, letter, '.')) letter++;
+  size_t at = says(t, letter, "e d d3 a") ? letter + 1 : t->count;
+  if (!is_number(t, at) || post_amount_at(t, at).unit[0] || says(t, at + 1, "iu i.u mg mcg ug units x")) return false;
+  if (at + 1 < t->count && t->item[at + 1].kind == TOKEN_MARK && !is_mark(t, at + 1, ',') && !is_mark(t, at + 1, ';') && !is_mark(t, at + 1, ')')) return false;
+  for (size_t k = 0; k < COUNT_OF(SIZES); k++)
+    if (t->item[at].value == SIZES[k]) {
+      struct buf b;
+      buf_init(&b, r->arena, 40);
+      buf_addf(&b, "%.*s IU", SPAN_ARG(t->item[at].at));
+      *out = post_cut_out(r, text, token_begin(t, at), token_end(t, at), buf_text(&b));
+      return true;
+    }
+  return false;
+}
+
 bool post_vitamin_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i + 2 < t->count; i++)
+    if (bare_units(r, t, text, i, out)) return true;
   for (size_t i = 0; i < t->count; i++) {
     const char *which;
     size_t used = vitamin_at(t, i, &which), from = i;
