@@ -290,7 +290,24 @@ static void ask_of_day(struct post_reader *r, const struct tokens *t, struct spa
     post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
 }
 
+/* "the liver cake, it's made with 500 g liver, 2 eggs and 200 g flour": what something is made of that is fed by the piece. */
+static bool leave_what_it_is_made_of(struct post_reader *r, struct tokens *t) {
+  bool baked = false;
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    baked = baked || says(t, i, "cake cakes treats treat biscuits biscuit cookies cookie muffins muffin bread jerky broth bites pate bars");
+    bool made = (says(t, i, "made") && says(t, i + 1, "with w of from using")) || (says(t, i, "contains contain") && i > 0);
+    if (!baked || !made || !post_any_amount(t, i + 2) || post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
+    struct span of = tokens_span(t, i, t->count - i);
+    if (!post_leave(r, of, "what is fed of it is not told", true))
+      post_ask(r, 2, "How much of what is '%.*s' is fed a day?", SPAN_ARG(post_quote(r, of)));
+    t->count = i;
+    return true;
+  }
+  return false;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  leave_what_it_is_made_of(r, &t);
   if (is_of_other_species(r, &t)) {
     post_leave(r, text, "about an animal that is not asked about", false);
     return;

@@ -93,6 +93,13 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "My two: Socks and Mittens", "my two, sisters": of what, the names or the rest of the post tell. */
+static void count_ours(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count && !(r->animals > 1); i++)
+    if (says(t, i, "my our") && says(t, i + 1, "two three") && (is_mark(t, i + 2, ':') || is_mark(t, i + 2, ',') || is_mark(t, i + 2, '(') || is_mark(t, i + 2, '-')))
+      r->animals = says(t, i + 1, "two") ? 2 : 3;
+}
+
 static void count_toms(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) r->cat_words += is_tom(r, t, i);
 }
@@ -481,6 +488,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   find_subject(r, t);
   bool animal = says_animal(r, t) || a_name_and_a_weight(r, t);
   if (r->activity < 0) r->activity = post_activity(t);
+  count_ours(r, t);
   count_animals(r, t);
   count_toms(r, t);
   if (told_as_field(r, t) || told_alone(r, t) || post_told_in_letters(r, t)) return true;

@@ -102,7 +102,8 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   struct post_amount a = post_amount_at(t, from);
   bool behind = to > from + 1 && to <= from + 4 && t->item[to - 1].kind == TOKEN_NUMBER; /* "carr 50" */
   bool counted = q.fault == QUANTITY_FINE || a.tokens > 0 || says(t, from, "a an") || behind;
-  if (!alone || !counted || a.is_percent) return false;
+  bool listed = g->n.h->bulleted && alone && !is_mark(t, to - 1, ':') && to <= 12; /* "- hydrolysed collagen, whatever falls off the spoon" */
+  if (!alone || (!counted && !listed) || a.is_percent) return false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL) || not_an_amount(t, from) > 0) return false;
   for (size_t i = from; i < to; i++) {
     if (!is_word(t, i)) continue;
@@ -114,7 +115,7 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
     words++;
     content = content || (w.n > 2 && !is_chatter(w) && !is_vague(w) && quantity_at(t, i).fault == QUANTITY_NONE);
   }
-  if (!content || words > WORDS_MOST) return false;
+  if (!content || (words > WORDS_MOST && !listed)) return false;
   return feeds_in_line(r, g->n.h->line - 1) || feeds_in_line(r, g->n.h->line + 1);
 }
 

@@ -100,6 +100,8 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
   }
   if (says_a(t, at, CLASS_DENYING)) return denies_nothing(t, at) ? DOUBT_NONE : DOUBT_DENIED;
   if (says(t, at, "say") && at > 0 && says(t, at - 1, "let's lets i'd we'd just")) return DOUBT_NONE;
+  bool guess = at > 0 && (is_mark(t, at - 1, '(') || says(t, at - 1, "or"));
+  if (guess && says(t, at, "say") && post_amount_at(t, at + 1).tokens > 0) return DOUBT_NONE; /* "(say 250 g)" */
   if (says_a(t, at, CLASS_SOMEBODY_SAYS)) return DOUBT_HEARSAY;
   if (says(t, at, "other another second") && says_a(t, at + 1, CLASS_ANOTHER_ONE) && !says(t, at + 2, "days day meals"))
     return DOUBT_OTHER;

@@ -105,6 +105,7 @@ static size_t beside_the_name(const struct tokens *t, size_t from, size_t to, si
   if (two_periods(t, from, to, i)) { /* "85 g per week, on Wednesday" */
     return 2;
   }
+  if (w->count > 0 && says(t, i, "in since") && says_a(t, i + 1, CLASS_MONTH_NAME)) return 2; /* "flax 10 ml since May" */
   size_t often = frequency_at(t, i).tokens;
   if (often > to - i) often = 0;
   if (often > 0) { /* "On Saturday I give beef liver 100 g": told beside it */

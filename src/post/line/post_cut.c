@@ -167,7 +167,9 @@ static bool is_piece_weighed(const struct post_amount *piece) {
 
 static bool says_same(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
-    if (says(t, i, "same ditto repeat repeated")) return true;
+    if (says(t, i, "same ditto repeat repeated") && phrase_of(t, i, CLASS_AS_MUCH_OF_EACH) == 0 &&
+        !(i > from && phrase_of(t, i - 1, CLASS_AS_MUCH_OF_EACH) > 0))
+      return true;
   return false;
 }
 
@@ -242,6 +244,8 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     size_t at = post_find_amount(r, t, i, end, &a);
     size_t content = content_words(r, t, i, end);
     if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
+    bool how = at < t->count && content > 0 && at == first_word(t, i, end) && i > 0 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, ':'));
+    if (how && post_tells_only_how(t, at + a.tokens, end)) content = 0; /* "lentils - 1/2 cup dry" */
     bool has = at < t->count, has_before = now->amount != SIZE_MAX;
     bool vague = content > 0 && begins_vague(t, i, end);
     bool opens = i > 0 && is_mark(t, i - 1, '(');

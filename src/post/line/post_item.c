@@ -139,6 +139,23 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   }
 }
 
+/* "quinoa 1 cup dry", "carrot 30 g raw, grated": nothing but how it was weighed, cut or cooked. */
+bool post_tells_only_how(const struct tokens *t, size_t from, size_t to) {
+  bool any = false;
+  for (size_t i = from; i < to; i++) {
+    const char *state;
+    struct span w = t->item[i].word;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || frequency_at(t, i).tokens > 0) continue;
+    bool participle = w.n > 4 && span_is(span_cut(w, w.n - 2, w.n), "ed");
+    bool how = participle || says_a(t, i, CLASS_MAY_GO) || says_a(t, i, CLASS_SHAPE_MAY_GO) || says_a(t, i, CLASS_CUT_OF_ONE) ||
+               meaning_at(t, i, CLASS_STATE_BEHIND_NAME, &state) > 0 || says(t, i, "dry raw lean fresh whole plain boneless skinless") ||
+               says(t, i, "weight");
+    if (!how) return false;
+    any = true;
+  }
+  return any;
+}
+
 /* Is it the words before the amount that name the food? */
 static bool food_stands_first(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t behind) {
   size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
@@ -146,6 +163,7 @@ static bool food_stands_first(struct post_reader *r, const struct tokens *t, con
   size_t rest = behind; /* "taurine 250 mg sprinkled over" */
   for (size_t used; rest < s->to && (used = phrase_of(t, rest, CLASS_SAYS_NOTHING_NEW)) > 0;) rest += used;
   if (after == 0 || rest >= s->to) return true;
+  if (tells_only_how(t, behind, s->to) && post_names_food(r, t, s->from, s->amount)) return true;
   if (post_names_food(r, t, s->from, s->amount) && !post_names_food(r, t, behind, s->to) && is_mark(t, behind, '('))
     return true; /* "pork loin 230 g (trimmed)" */
   size_t mark = s->amount > 0 ? s->amount - 1 : 0;
@@ -375,6 +393,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
     struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
     if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
+    bool oil_label = s.from >= 2 && is_mark(t, s.from - 1, ':') && says(t, s.from - 2, "oil oils"); /* "Oil: flax 10 ml" */
+    if (oil_label && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil"))) buf_adds(&words.text, " oil");
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
   } else if (before[0] && !after[0]) {
     w.often = before;
@@ -552,6 +572,11 @@ static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, c
   if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
   while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
   if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  if (says(t, last - 2, "drained net weight")) return false; /* "2 tins (102 g drained each)" */
+  for (size_t i = s->amount + s->value.tokens; i + 1 < last; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.is_mass && i + a.tokens == last - 1 && s->value.low >= 2 && !s->value.is_mass) return false;
+  }
   if (says(t, last - 2, "third half quarter fifth sixth thirds quarters") || is_mark(t, last - 2, '%'))
     return false; /* of a pot */
   post_claim(r, t->item[last - 1].at, CLAIM_TOLD, 0, 0);

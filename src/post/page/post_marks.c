@@ -229,7 +229,16 @@ static size_t lines_that_count(struct span text) {
   return count >= 2 && no_range ? count : 0;
 }
 
+/* "~ turkey thigh 85 g" on three lines or more: a bullet, and no "about". */
+static bool has_wavy_bullets(struct span text) {
+  size_t lines = 0;
+  for (size_t i = 0; i + 1 < text.n; i++)
+    lines += (i == 0 || text.p[i - 1] == '\n') && text.p[i] == '~' && text.p[i + 1] == ' ';
+  return lines >= 3;
+}
+
 struct span post_marks(struct span text, struct arena *arena) {
+  bool wavy = has_wavy_bullets(text);
   struct buf b;
   size_t counted = 0;
   buf_init(&b, arena, 4 * text.n + 16);
@@ -247,6 +256,11 @@ struct span post_marks(struct span text, struct arena *arena) {
     }
     char now = text.p[i];
     size_t used = 0;
+    if (wavy && now == '~' && (i == 0 || text.p[i - 1] == '\n')) {
+      buf_addc(&b, '-');
+      i++;
+      continue;
+    }
     if (now == '.' || now == '\xE2') used = take_dots(text, i, &b);
     if (used == 0 && (now == '-' || now == '\xE2')) used = take_hyphen(text, i, &b);
     if (used == 0 && is_digit_byte(now)) used = take_glued(text, i, &b);

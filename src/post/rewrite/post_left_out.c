@@ -75,6 +75,52 @@ static bool side_by_side(struct post_reader *r, const struct tokens *t, struct s
   return true;
 }
 
+/* "Twice a week the chicken is 60 g of prawns" */
+static bool is_instead(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { OLD_MOST = 3 };
+  size_t old = i + 1, end = old;
+  if (!says(t, i, "the his her")) return false;
+  while (end < old + OLD_MOST && is_word(t, end) && !says(t, end, "is are becomes")) end++;
+  if (!says(t, end, "is are becomes") || !post_names_food(r, t, old, end)) return false;
+  struct post_amount a = post_amount_at(t, end + 1);
+  size_t food = end + 1 + a.tokens + (says(t, end + 1 + a.tokens, "of") ? 1 : 0), to = post_food_end(r, t, food);
+  if (!a.is_mass || to == food) return false;
+  for (size_t k = old; k < end; k++)
+    for (size_t m = food; m < to; m++)
+      if (span_eq_fold(t->item[k].word, t->item[m].word)) return false; /* "the mince is 60 g of beef mince" */
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 60);
+  buf_addf(&b, "%.*s instead of the %.*s", SPAN_ARG(tokens_span(t, end + 1, to - end - 1)), SPAN_ARG(tokens_span(t, old, end - old)));
+  *out = post_cut_out(r, text, token_begin(t, i), token_end(t, to - 1), buf_text(&b));
+  return true;
+}
+
+/* "a tin of sardines replaces a third of the beef" */
+static bool replaces_part(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  double part;
+  struct tokens before = {t->item, i};
+  size_t used = says(t, i, "replaces replacing") ? post_part_at(t, i + 1, &part) : 0;
+  if (used == 0 || !says(t, i + 1 + used, "of") || !post_any_amount(&before, 0)) return false;
+  *out = post_cut_out(r, text, token_begin(t, i), token_end(t, i), "instead of");
+  return true;
+}
+
+/* "Oil: was salmon 10 ml, changed to flax 10 ml in September" */
+static bool was_and_is(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { FAR = 10 };
+  if (!says(t, i, "was were")) return false;
+  struct tokens past = *t;
+  for (size_t k = i + 2; k + 2 < t->count && k < i + FAR; k++) {
+    bool now = says(t, k, "changed switched swapped moved") && says(t, k + 1, "to");
+    past.count = k;
+    if (!now || !post_any_amount(&past, i) || !post_any_amount(t, k + 2)) continue;
+    post_note(r, tokens_span(t, i, k - i), "about the past");
+    *out = post_cut_out(r, text, token_begin(t, i), token_end(t, k + 1), "");
+    return true;
+  }
+  return false;
+}
+
 /* "100 g of sprats rather than the goat", "on one day in the week" */
 static bool other_words(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   bool rather = says(t, i, "rather") && says(t, i + 1, "than") && says(t, i + 2, "the his her") && i > 0;
@@ -99,7 +145,15 @@ static bool other_words(struct post_reader *r, const struct tokens *t, struct sp
 }
 
 bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  bool may = false;
+  for (size_t i = 0; i + 3 < t->count; i++)
+    if (replaces_part(r, t, text, i, out) || was_and_is(r, t, text, i, out)) return true;
+  bool may = false, some_days = false;
+  for (size_t i = 0; i + 4 < t->count; i++) {
+    some_days = some_days || (says(t, i, "is are becomes") && on_some_days(t));
+    if (some_days) break;
+  }
+  for (size_t i = 0; some_days && i + 4 < t->count; i++)
+    if (is_instead(r, t, text, i, out)) return true;
   for (size_t i = 0; i + 3 < t->count && !may; i++) may = leaves_out(t, i) > 0 || says(t, i, "instead rather") || (says(t, i, "day") && says(t, i + 1, "in of out")) || (says(t, i, "each") && says(t, i + 1, "other second"));
   for (size_t i = 0; may && i + 3 < t->count; i++)
     if (other_words(r, t, text, i, out)) return true;
