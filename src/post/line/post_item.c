@@ -163,7 +163,7 @@ static bool food_stands_first(struct post_reader *r, const struct tokens *t, con
   size_t rest = behind; /* "taurine 250 mg sprinkled over" */
   for (size_t used; rest < s->to && (used = phrase_of(t, rest, CLASS_SAYS_NOTHING_NEW)) > 0;) rest += used;
   if (after == 0 || rest >= s->to) return true;
-  if (tells_only_how(t, behind, s->to) && post_names_food(r, t, s->from, s->amount)) return true;
+  if (post_tells_only_how(t, behind, s->to) && post_names_food(r, t, s->from, s->amount)) return true;
   if (post_names_food(r, t, s->from, s->amount) && !post_names_food(r, t, behind, s->to) && is_mark(t, behind, '('))
     return true; /* "pork loin 230 g (trimmed)" */
   size_t mark = s->amount > 0 ? s->amount - 1 : 0;
