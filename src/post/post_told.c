@@ -306,7 +306,34 @@ static bool leave_what_it_is_made_of(struct post_reader *r, struct tokens *t) {
   return false;
 }
 
+/* "1 serving = 1 day", "one portion is a day's" */
+static bool serving_is_a_day(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t at = says(t, 0, "each every") ? 0 : t->count, is;
+  if (t->count > 2 && (says(t, 0, "one a 1") || (is_number(t, 0) && t->item[0].value == 1))) at = 0;
+  if (at > 0 || !says(t, 1, "serving portion tub bag box pack pot meal packet container") || t->count > 7) return false;
+  is = 2;
+  if (!is_mark(t, is, '=') && !says(t, is, "is does lasts for per equals feeds")) return false;
+  is++;
+  while (says(t, is, "for one a her him me")) is++;
+  if (is_number(t, is) && t->item[is].value == 1) is++;
+  if (!says(t, is, "day days") && !phrase_at(t, is, "day's food")) return false;
+  r->meals_a_day = 1;
+  post_claim(r, text, CLAIM_TOLD, 0, 0);
+  return true;
+}
+
+/* "TLDR: porridge, 70 g meat, 75 g veg": told before in more words. */
+static bool sums_up(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t foods = 0;
+  bool label = says(t, 0, "tldr tl;dr tl summary") || phrase_at(t, 0, "in short") > 0 || phrase_at(t, 0, "to sum up") > 0;
+  for (size_t i = 0; i < r->count; i++) foods += r->item[i].kind == ITEM_FOOD;
+  if (!label || foods < 3 || !post_any_amount(t, 1)) return false;
+  post_note(r, text, "a summary of what was told before");
+  return true;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  if (serving_is_a_day(r, &t, text) || sums_up(r, &t, text)) return;
   leave_what_it_is_made_of(r, &t);
   if (is_of_other_species(r, &t)) {
     post_leave(r, text, "about an animal that is not asked about", false);

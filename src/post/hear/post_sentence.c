@@ -73,6 +73,8 @@ size_t post_sentence_end(struct span line, size_t from) {
     struct span before = span_cut(line, word, i);
     bool short_form = is_a(before, CLASS_SHORT_FORM) || before.n < 2 || (before.n == 2 && before.p[0] <= '9');
     if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
+    if (before.n == 1 && capital && word > from + 3 && (span_holds_fold(span_cut(line, word - 4, word), SPAN_LIT("vit ")) || span_holds_fold(span_cut(line, word - 4, word), SPAN_LIT("min "))))
+      short_form = false; /* "one drop vit E. No problems" */
     bool figure = next < line.n && line.p[next] >= '0' && line.p[next] <= '9'; /* "Dog, 20 kg. 300 g beef" */
     size_t unit = 0;                                                           /* "31kg" */
     while (unit < before.n && ((before.p[unit] >= '0' && before.p[unit] <= '9') || before.p[unit] == ',')) unit++;

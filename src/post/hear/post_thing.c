@@ -29,6 +29,10 @@ bool post_lists_thing(struct post_reader *r, const struct tokens *t, size_t from
   if (from >= to || to - from > (says(t, from, "a an") ? BY_ARTICLE_MOST : WORDS_MOST)) return false;
   for (size_t i = from; i < to; i++)
     if (!is_word(t, i) && !(i == from && is_number(t, i))) return false;
+  bool its = says(t, from, "his her their") && to - from <= BY_ARTICLE_MOST && is_word(t, from + 1) && t->item[from + 1].word.n > 4 &&
+             !says_a(t, from + 1, CLASS_BEHIND_OVER_HIS) && !says_a(t, from + 1, CLASS_MEAL) && !says_a(t, from + 1, CLASS_VESSEL) &&
+             !says_a(t, from + 1, CLASS_CHATTER) && !says_a(t, from + 1, CLASS_EVERYDAY) && !says_a(t, from + 1, CLASS_SERVED_MEAL) && !is_number(t, to);
+  if (its && !post_names_food(r, t, from, to)) return true; /* "with his glucosamine" */
   return post_is_thing(t, from) && !post_names_food(r, t, from, to) && !holds_a(t, from, to, CLASS_CLAUSE_OPENER) &&
          !says(t, from + 1, "bit little lot few touch must tad day week good great big small whole present favourite favorite must-have");
 }

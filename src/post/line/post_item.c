@@ -256,6 +256,13 @@ static bool says_also(const struct tokens *t) {
   return fed && also;
 }
 
+/* "fish oil 0.5 g on top": of what is in the bowl. */
+static bool goes_on_top(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 1 < to; i++)
+    if (says(t, i, "on") && says(t, i + 1, "top") && (i + 2 >= to || t->item[i + 2].kind == TOKEN_MARK || says(t, i + 2, "too daily"))) return true;
+  return false;
+}
+
 /* "a grape now and then": nobody knows how often, and daily it is not. */
 static bool now_and_then(const struct tokens *t, size_t from, size_t to) { return holds_a(t, from, to, CLASS_NOW_AND_THEN); }
 
@@ -405,7 +412,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
   if (fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
-  if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
+  bool batch = r->makes_days > 0 || r->makes_meals > 0;
+  if (!before[0] && !after[0] && batch && (says_also(t) || goes_on_top(t, s.from, s.to))) after = w.often = "daily";
   const char *period = r->period;
   if (strcmp(period, "a week") == 0 && r->any_day && daily_beside(t)) period = "daily";
   if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";

@@ -214,8 +214,21 @@ static bool is_no_count(const struct wanted *w, const struct ration_line *got) {
          got->grams_fed > pieces * BERRY_G;
 }
 
+/* "Sunflower seed oil" is no seed, "chicken broth" no chicken: what the last word says the record must say. */
+static bool lacks_its_noun(struct post_reader *r, struct span words, uint32_t food) {
+  struct tokens t = post_tokens(r, words);
+  size_t last = 0;
+  while (last < t.count && is_word(&t, last) && frequency_at(&t, last).tokens == 0) last++;
+  if (last < 2 || !says(&t, last - 1, "oil broth stock flour milk butter juice sauce soup jerky") || says(&t, last - 2, "in with of no and")) return false;
+  struct span noun = t.item[last - 1].word, name = span_of(library_name(r->lib, food));
+  if (span_eq(noun, SPAN_LIT("stock")) || span_eq(noun, SPAN_LIT("broth")))
+    return !span_holds_fold(name, SPAN_LIT("broth")) && !span_holds_fold(name, SPAN_LIT("stock")) && !span_holds_fold(name, SPAN_LIT("soup"));
+  return !span_holds_fold(name, noun) && !(library_food(r->lib, food)->part == PART_FAT_OIL);
+}
+
 /* "100 g gullet" is no mullet. */
 static bool is_another_food(struct post_reader *r, struct span words, uint32_t food) {
+  if (lacks_its_noun(r, words, food)) return true;
   struct span without = post_without_record(r, words);
   return without.n > 0 && !span_holds_fold(span_of(library_name(r->lib, food)), without);
 }

@@ -75,6 +75,26 @@ static bool side_by_side(struct post_reader *r, const struct tokens *t, struct s
   return true;
 }
 
+/* "Saturday he gets steak, 120 g, in place of the chicken" */
+static bool amount_between(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { NAME_MOST = 4 };
+  bool place = says(t, i, "in") && says(t, i + 1, "place") && says(t, i + 2, "of"), instead = says(t, i, "instead") && says(t, i + 1, "of");
+  if ((!place && !instead) || i < 4 || !is_mark(t, i - 1, ',')) return false;
+  size_t amount = t->count, from;
+  for (size_t back = 1; back <= 3 && back + 2 < i && amount == t->count; back++) {
+    struct post_amount a = post_amount_at(t, i - 1 - back);
+    if (a.tokens == back && (a.is_mass || a.is_volume)) amount = i - 1 - back;
+  }
+  if (amount == t->count || !(is_mark(t, amount - 1, ',') || is_mark(t, amount - 1, ':'))) return false;
+  for (from = amount - 1; from > 0 && from + NAME_MOST >= amount && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER) && frequency_at(t, from - 1).tokens == 0;) from--;
+  if (from == amount - 1 || !post_names_food(r, t, from, amount - 1)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 40);
+  buf_addf(&b, "%.*s %.*s instead of", SPAN_ARG(tokens_span(t, amount, i - 1 - amount)), SPAN_ARG(tokens_span(t, from, amount - 1 - from)));
+  *out = post_cut_out(r, text, token_begin(t, from), token_end(t, i + (place ? 2 : 1)), buf_text(&b));
+  return true;
+}
+
 /* "Twice a week the chicken is 60 g of prawns" */
 static bool is_instead(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   enum { OLD_MOST = 3 };
@@ -146,7 +166,7 @@ static bool other_words(struct post_reader *r, const struct tokens *t, struct sp
 
 bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++)
-    if (replaces_part(r, t, text, i, out) || was_and_is(r, t, text, i, out)) return true;
+    if (amount_between(r, t, text, i, out) || replaces_part(r, t, text, i, out) || was_and_is(r, t, text, i, out)) return true;
   bool may = false, some_days = false;
   for (size_t i = 0; i + 4 < t->count; i++) {
     some_days = some_days || (says(t, i, "is are becomes") && on_some_days(t));

@@ -157,9 +157,53 @@ static bool lasts(struct post_reader *r, const struct tokens *t, struct span tex
   return true;
 }
 
+/* "Basic mix (10 servings):" */
+static bool servings(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { HEAD_MOST = 5 };
+  if (i == 0 || i > HEAD_MOST || !is_mark(t, i, '(') || !is_number(t, i + 1) || !(t->item[i + 1].value >= 2)) return false;
+  bool head = false;
+  for (size_t k = 0; k < i; k++) head = head || says(t, k, "mix recipe batch stew pot loaf cook cooking menu food");
+  if (!head || !says(t, i + 2, "servings portions meals days tubs") || !is_mark(t, i + 3, ')') || !(is_mark(t, i + 4, ':') || i + 4 == t->count)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_addf(&b, "makes %.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[i + 2].at));
+  *out = cut(r, t, text, 0, i + 4, buf_text(&b));
+  return true;
+}
+
+/* "Bowl 1 gets 2 g of eggshell": what goes into it. */
+static bool bowl_gets(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  bool bowl = says(t, i, "bowl meal feed") && (is_number(t, i + 1) || says(t, i + 1, "one two a b")) && says(t, i + 2, "gets has contains includes");
+  if (!bowl || post_amount_at(t, i + 3).tokens == 0 || (i > 0 && t->item[i - 1].kind != TOKEN_MARK)) return false;
+  *out = cut(r, t, text, i, i + 3, "");
+  return true;
+}
+
+/* "pilchards 3x/wk, half a 400 g tin each time" */
+static bool each_time(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { NAME_MOST = 4, AMOUNT_MOST = 6 };
+  size_t often = frequency_at(t, i).tokens, comma = i + often, from = i;
+  if (often == 0 || i == 0 || !(is_mark(t, comma, ',') || is_mark(t, comma, '-') || is_mark(t, comma, ':') || is_mark(t, comma, '('))) return false;
+  while (from > 0 && from + NAME_MOST > i && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER) && frequency_at(t, from - 1).tokens == 0) from--;
+  if (from == i || !post_names_food(r, t, from, i) || post_any_amount(&(struct tokens){t->item, i}, from)) return false;
+  size_t end = comma + 1;
+  while (end < t->count && end <= comma + AMOUNT_MOST && !(says(t, end, "each every a") && says(t, end + 1, "time go"))) {
+    if (t->item[end].kind == TOKEN_MARK && !is_mark(t, end, '/')) return false;
+    end++;
+  }
+  if (end == comma + 1 || !(says(t, end, "each every a") && says(t, end + 1, "time go")) || !post_any_amount(&(struct tokens){t->item, end}, comma + 1)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 40);
+  buf_addf(&b, "%.*s of %.*s, %.*s", SPAN_ARG(tokens_span(t, comma + 1, end - comma - 1)), SPAN_ARG(tokens_span(t, from, i - from)), SPAN_ARG(tokens_span(t, i, often)));
+  size_t to = end + 2;
+  if (is_mark(t, comma, '(') && is_mark(t, to, ')')) to++;
+  *out = cut(r, t, text, from, to, buf_text(&b));
+  return true;
+}
+
 bool post_tersely_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
-    if (lasts(r, t, text, i, out) || mash(r, t, text, i, out) || drained(r, t, text, i, out) || tins_hold(r, t, text, i, out) || scoops(r, t, text, i, out) ||
+    if (servings(r, t, text, i, out) || bowl_gets(r, t, text, i, out) || each_time(r, t, text, i, out) || lasts(r, t, text, i, out) || mash(r, t, text, i, out) || drained(r, t, text, i, out) || tins_hold(r, t, text, i, out) || scoops(r, t, text, i, out) ||
         of_one(r, t, text, i, out) || share_and_weight(r, t, text, i, out) || extra(r, t, text, i, out) || same_of_each(r, t, text, i, out) ||
         for_another(r, t, text, i, out))
       return true;
