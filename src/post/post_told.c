@@ -237,7 +237,8 @@ static void take_gross_weight(struct tokens *t) {
   }
 }
 
-/* "My cat eats tuna", "Dog: 400 g beef", "other dog gets kibble", where another one was weighed before, or is asked about. */
+/* "My cat eats tuna", "Dog: 400 g beef", "other dog gets kibble", where another one was weighed before, or is asked about.
+ */
 static bool is_of_other_species(const struct post_reader *r, const struct tokens *t) {
   enum species s;
   int ours = r->given ? (int)r->given->species : r->weighed_species;
@@ -294,7 +295,54 @@ static void ask_of_day(struct post_reader *r, const struct tokens *t, struct spa
     post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
 }
 
+/* "the liver cake, it's made with 500 g liver, 2 eggs and 200 g flour": what something is made of that is fed by the piece.
+ */
+static bool leave_what_it_is_made_of(struct post_reader *r, struct tokens *t) {
+  bool baked = false;
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    baked = baked ||
+            says(t, i,
+                 "cake cakes treats treat biscuits biscuit cookies cookie muffins muffin bread jerky broth bites pate bars");
+    bool made = (says(t, i, "made") && says(t, i + 1, "with w of from using")) || (says(t, i, "contains contain") && i > 0);
+    if (!baked || !made || !post_any_amount(t, i + 2) || post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
+    struct span of = tokens_span(t, i, t->count - i);
+    if (!post_leave(r, of, "what is fed of it is not told", true))
+      post_ask(r, 2, "How much of what is '%.*s' is fed a day?", SPAN_ARG(post_quote(r, of)));
+    t->count = i;
+    return true;
+  }
+  return false;
+}
+
+/* "1 serving = 1 day", "one portion is a day's" */
+static bool serving_is_a_day(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t at = says(t, 0, "each every") ? 0 : t->count, is;
+  if (t->count > 2 && (says(t, 0, "one a 1") || (is_number(t, 0) && t->item[0].value == 1))) at = 0;
+  if (at > 0 || !says(t, 1, "serving portion tub bag box pack pot meal packet container") || t->count > 7) return false;
+  is = 2;
+  if (!is_mark(t, is, '=') && !says(t, is, "is does lasts for per equals feeds")) return false;
+  is++;
+  while (says(t, is, "for one a her him me")) is++;
+  if (is_number(t, is) && t->item[is].value == 1) is++;
+  if (!says(t, is, "day days") && !phrase_at(t, is, "day's food")) return false;
+  r->meals_a_day = 1;
+  post_claim(r, text, CLAIM_TOLD, 0, 0);
+  return true;
+}
+
+/* "TLDR: porridge, 70 g meat, 75 g veg": told before in more words. */
+static bool sums_up(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t foods = 0;
+  bool label = says(t, 0, "tldr tl;dr tl summary") || phrase_at(t, 0, "in short") > 0 || phrase_at(t, 0, "to sum up") > 0;
+  for (size_t i = 0; i < r->count; i++) foods += r->item[i].kind == ITEM_FOOD;
+  if (!label || foods < 3 || !post_any_amount(t, 1)) return false;
+  post_note(r, text, "a summary of what was told before");
+  return true;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  if (serving_is_a_day(r, &t, text) || sums_up(r, &t, text)) return;
+  leave_what_it_is_made_of(r, &t);
   if (is_of_other_species(r, &t)) {
     post_leave(r, text, "about an animal that is not asked about", false);
     return;
@@ -356,7 +404,8 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
                               is_mark(&t, rest, '.')))
       rest++;
     bool heading = rest >= t.count;
-    bool marked = rest > day, same = !heading && says(&t, says(&t, rest, "the") ? rest + 1 : rest, "same as like ditto likewise");
+    bool marked = rest > day,
+         same = !heading && says(&t, says(&t, rest, "the") ? rest + 1 : rest, "same as like ditto likewise");
     r->any_day = true;
     if (heading || marked || same) {
       const char *day_before = r->days_before;

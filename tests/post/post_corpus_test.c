@@ -147,7 +147,8 @@ static const char *const EVERYDAY[] = {"salmon",    "sardine", "mackerel", "tuna
  * the name of its kind. */
 static bool is_no_food(struct span post, const char *word) {
   static const char *const NO_FOOD[][2] = {{"cats-4", "pumpkin"},         {"sealed4-6", "yoghurt"}, {"open-15", "venison"},
-                                           {"under_the_ramp", "venison"}, {"sealed-22", "yoghurt"}, {"a-13", "pumpkin"}};
+                                           {"under_the_ramp", "venison"}, {"sealed-22", "yoghurt"}, {"a-13", "pumpkin"},
+                                           {"open-17", "pumpkin"}};
   for (size_t i = 0; i < COUNT_OF(NO_FOOD); i++)
     if (span_is(post, NO_FOOD[i][0]) && strcmp(word, NO_FOOD[i][1]) == 0) return true;
   return false;

@@ -13,8 +13,9 @@ static bool is_tom(const struct post_reader *r, const struct tokens *t, size_t a
   double kg;
   if (!says(t, at, "tom queen")) return false;
   if (at > 0 && t->item[at].at.p[0] >= 'a' &&
-      says(t, at - 1, "black ginger tabby white grey gray tuxedo neutered castrated old young big indoor entire rescue farm red orange "
-                      "cream tortie year-old"))
+      says(t, at - 1,
+           "black ginger tabby white grey gray tuxedo neutered castrated old young big indoor entire rescue farm red orange "
+           "cream tortie year-old"))
     return true; /* "a 5 kg black tom" */
   if ((at > 0 && says(t, at - 1, "my our")) || (at > 1 && says(t, at - 2, "my our"))) return true;
   for (size_t i = 0; i < r->state_count; i++)
@@ -65,11 +66,11 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     if (ours && is_word(t, next + 1) &&
         says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
       next++;
-    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next))
-      next++; /* "my two Maine Coons" */
+    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next)) next++; /* "my two Maine Coons" */
     double kg;
     size_t weight = ours ? post_weight_at(t, next, &kg) : 0; /* "my two 12 kg dogs": the weight is read as others are */
-    if (weight > 0 && (says(t, next + weight, "dogs cats") || (is_word(t, next + weight) && is_plural_animal(t, next + weight)))) {
+    if (weight > 0 &&
+        (says(t, next + weight, "dogs cats") || (is_word(t, next + weight) && is_plural_animal(t, next + weight)))) {
       r->animals = (int)q.low;
       continue;
     }
@@ -81,6 +82,14 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
       take(t, i, next + 1 - i);
     }
   }
+}
+
+/* "My two: Socks and Mittens", "my two, sisters": of what, the names or the rest of the post tell. */
+static void count_ours(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count && !(r->animals > 1); i++)
+    if (says(t, i, "my our") && says(t, i + 1, "two three") &&
+        (is_mark(t, i + 2, ':') || is_mark(t, i + 2, ',') || is_mark(t, i + 2, '(') || is_mark(t, i + 2, '-')))
+      r->animals = says(t, i + 1, "two") ? 2 : 3;
 }
 
 static void count_toms(struct post_reader *r, const struct tokens *t) {
@@ -153,6 +162,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   find_subject(r, t);
   bool animal = says_animal(r, t) || a_name_and_a_weight(r, t);
   if (r->activity < 0) r->activity = post_activity(t);
+  count_ours(r, t);
   count_animals(r, t);
   count_toms(r, t);
   if (told_as_field(r, t) || told_alone(r, t) || post_told_in_letters(r, t)) return true;

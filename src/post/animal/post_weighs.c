@@ -257,6 +257,8 @@ bool post_take_weight(struct post_reader *r, struct tokens *t, bool animal, size
         i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));
     other = other || (says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT) && !is_of_an_animal(r, t, i + used));
     other = other || post_is_made_at_once(t, i, used);
+    other = other || (used > 0 && frequency_at(t, i + used).tokens > 0 &&
+                      says(t, i + used, "a per each every"));              /* "maybe 5kg a month" */
     if (used > 0 && (is_of_other_one(t, i) || is_of_the_last_one(t, i))) { /* that eats its own; "my last dog (25kg)" */
       take(t, i, used);
       continue;

@@ -242,7 +242,11 @@ static size_t taken_back_at(struct governed *g, size_t at) {
 static struct governor governor_at(struct governed *g, size_t at) {
   const struct tokens *t = &g->n.t;
   struct governor w = {.at = at};
-  if ((w.tokens = governs_at(t, at, &w.kind)) > 0) return w;
+  if ((w.tokens = governs_at(t, at, &w.kind)) > 0) {
+    if (w.kind == GOVERNS_PART && says(t, at + w.tokens, "a an") && post_is_thing(t, at))
+      w.kind = GOVERNS_NOTHING; /* "half a weetabix" */
+    return w;
+  }
   if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;
   if (at == 0 && (w.tokens = governed_label(t)) > 0) return w.kind = GOVERNS_LABEL, w;
   if ((w.tokens = bare_share_at(t, at)) > 0) return w.kind = GOVERNS_PART, w;

@@ -191,6 +191,7 @@ size_t governed_label(const struct tokens *t) {
   if (of_time) return 2; /* "Meat week:", "Quiet days:" */
   if (!says_a(t, 0, CLASS_ALTERNATIVE_LABEL) || t->count < 2) return 0;
   bool number = is_number(t, 1) || says(t, 1, "one two three four a b c d");
+  if (is_mark(t, 2, '(') && is_word(t, 3) && token_is_a(&t->item[3], CLASS_MEAL)) return 0; /* "Bowl 1 (morning):" */
   bool ends = t->count == 2 || is_mark(t, 2, ':') || is_mark(t, 2, '-') || is_mark(t, 2, '(') || is_mark(t, 2, '.');
   return number && ends ? 2 : 0;
 }

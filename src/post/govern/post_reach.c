@@ -90,7 +90,32 @@ static bool names_no_line(struct governed *g, const struct governor *w) {
   return false;
 }
 
-/* What is replaced: the food that is named, else what is fed every day in other sentences. */
+/* "70 g chicken, 45 g potato; Tues/Thurs lamb 70 g instead": of its own kind, meat for meat; false where that tells nothing.
+ */
+static bool reach_its_kind(struct governed *g, const struct governor *w) {
+  struct post_reader *r = g->n.r;
+  const struct claim *line = governed_line(g, w->at);
+  if (!line || line->first >= r->count || r->item[line->first].kind != ITEM_FOOD) return false;
+  enum { FLESH = PART_COUNT };
+  int kind = (int)library_food(r->lib, r->item[line->first].food)->part;
+  if (kind == PART_MUSCLE || kind == PART_FISH || kind == PART_SHELLFISH) kind = FLESH;
+  for (int own = 1; own >= 0; own--) { /* of the same sentence first */
+    bool any = false;
+    for (size_t i = 0; i < r->count; i++) {
+      const struct item *item = &r->item[i];
+      if (item->kind != ITEM_FOOD || (i >= line->first && i < line->last) || (item->sentence == g->n.number) != (own == 1))
+        continue;
+      int part = (int)library_food(r->lib, item->food)->part;
+      if (part == PART_MUSCLE || part == PART_FISH || part == PART_SHELLFISH) part = FLESH;
+      if (part != kind || (own == 0 && post_tells_often(r, item))) continue;
+      g->reach[i] = any = true;
+    }
+    if (any) return true;
+  }
+  return false;
+}
+
+/* What is replaced: the food that is named, else what is of its kind, else what is fed every day in other sentences. */
 static void reach_of_instead(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   memset(g->reach, 0, sizeof g->reach);
@@ -101,6 +126,9 @@ static void reach_of_instead(struct governed *g, const struct governor *w) {
     return;
   }
   if (reach_behind(g, w) || names_no_line(g, w)) return;
+  bool bare = !governed_is_only(&g->n.t, w) && !says(&g->n.t, w->at + w->tokens, "of") && w->tokens == 1 &&
+              says(&g->n.t, w->at, "instead");
+  if (bare && reach_its_kind(g, w)) return;
   for (size_t i = 0; i < r->count; i++)
     g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
                   !(governed_is_only(&g->n.t, w) ? is_on_some_days(r, &r->item[i]) : post_tells_often(r, &r->item[i]));
@@ -189,6 +217,15 @@ static bool tells_of_the_list(const struct tokens *t) {
   return says(t, 0, "that's") || (says(t, 0, "this that these those") && says(t, 1, "is was are were"));
 }
 
+/* "She licks the yoghurt pot, one a day more or less": of a food that no line has, and of none that is counted. */
+static bool names_other_food(struct governed *g) {
+  for (size_t i = 0; i < g->n.t.count; i++) {
+    size_t used = post_mention_at(g->n.r, &g->n.t, i);
+    if (used > 0 && !net_is_kind(g->n.t.item[i + used - 1].word)) return true;
+  }
+  return false;
+}
+
 /* The lines that a sentence without lines of its own may change; false when it can be of none. */
 static bool reach_from_outside(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
@@ -205,6 +242,7 @@ static bool reach_from_outside(struct governed *g, const struct governor *w) {
     return true;
   }
   if (reach_of_mentions(g, w)) return true;
+  if ((w->kind == GOVERNS_VARY || w->kind == GOVERNS_CONDITION) && names_other_food(g)) return false;
   bool feeding = holds_a(t, 0, t->count, CLASS_ABOUT_FEEDING) || points, far = reaches_far(w->kind) || points;
   bool eats = holds_a(t, 0, t->count, CLASS_EATER_VERB) && !holds_a(t, 0, t->count, CLASS_ABOUT_THE_ANIMAL);
   far = far || (w->kind == GOVERNS_CONDITION && eats && says_in(t, 0, t->count, "half more less double twice only")) ||

@@ -28,6 +28,25 @@ static bool tells_amount(struct post_reader *r, const struct tokens *t, size_t f
   return false;
 }
 
+/* "She has a dentastix every day": a thing that is had, and no walk or bath. */
+static bool has_a_thing(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 2 < to; i++) {
+    size_t at = i + 1;
+    if (!says(t, i, "has have enjoys eats")) continue;
+    while (says(t, at, "always also usually only just now")) at++;
+    size_t thing = at;
+    while (says(t, thing, "a an one half two his her small big little")) thing++;
+    if (thing > at && post_is_thing(t, at) &&
+        !says(t, thing,
+              "nap bath run sleep wee poo poop cuddle play lie check look lot few bit problem issue issues habit history "
+              "tummy stomach coat good bad "
+              "great lovely very history condition allergy allergies body score way thing tendency go drink rest swim "
+              "massage brush brushing"))
+      return true;
+  }
+  return false;
+}
+
 /* "gives him ...", "gets ... every evening": and neither walks nor the vet. */
 static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   bool eats = false, given = false, timed = false, content = false;
@@ -41,16 +60,17 @@ static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t 
     given = given || (says(t, i, "also") && i + 2 < to && says(t, i + 1, "gets has eats takes") &&
                       says(t, i + 2, "a an half some one another two three quarter"));
     timed = timed || frequency_at(t, i).tokens > 0 || (is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL));
-    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !(i == from && post_pet_name(r, t, i).n > 0) && !token_is_a(&t->item[i], CLASS_CHATTER) &&
-                          !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) &&
-                          !is_a(t->item[i].word, CLASS_EVERYDAY) && frequency_at(t, i).tokens == 0);
+    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !(i == from && post_pet_name(r, t, i).n > 0) &&
+                          !token_is_a(&t->item[i], CLASS_CHATTER) && !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) &&
+                          !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) && !is_a(t->item[i].word, CLASS_EVERYDAY) &&
+                          frequency_at(t, i).tokens == 0);
   }
   size_t behind = to + 1; /* "She has a dentastix too, every day" */
   if (is_mark(t, to, ',') && behind < t->count) {
     size_t often = frequency_at(t, behind).tokens;
     timed = timed || (often > 0 && (behind + often >= t->count || t->item[behind + often].kind == TOKEN_MARK));
   }
-  return content && (given || (eats && timed));
+  return content && (given || ((eats || has_a_thing(t, from, to)) && timed));
 }
 
 /* "No treats", "what he gets a day", "I would give her": nothing is fed by it, or what is fed stands elsewhere. */
@@ -86,7 +106,9 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   struct post_amount a = post_amount_at(t, from);
   bool behind = to > from + 1 && to <= from + 4 && t->item[to - 1].kind == TOKEN_NUMBER; /* "carr 50" */
   bool counted = q.fault == QUANTITY_FINE || a.tokens > 0 || says(t, from, "a an") || behind;
-  if (!alone || !counted || a.is_percent) return false;
+  bool listed = g->n.h->bulleted && alone && !is_mark(t, to - 1, ':') &&
+                to <= 12; /* "- hydrolysed collagen, whatever falls off the spoon" */
+  if (!alone || (!counted && !listed) || a.is_percent) return false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL) || not_an_amount(t, from) > 0) return false;
   for (size_t i = from; i < to; i++) {
     if (!is_word(t, i)) continue;
@@ -98,7 +120,7 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
     words++;
     content = content || (w.n > 2 && !is_chatter(w) && !is_vague(w) && quantity_at(t, i).fault == QUANTITY_NONE);
   }
-  if (!content || words > WORDS_MOST) return false;
+  if (!content || (words > WORDS_MOST && !listed)) return false;
   return feeds_in_line(r, g->n.h->line - 1) || feeds_in_line(r, g->n.h->line + 1);
 }
 
@@ -136,15 +158,19 @@ static void tell_of_others(struct governed *g, size_t from, size_t to) {
   struct post_reader *r = g->n.r;
   bool lives = false, thing = false;
   for (size_t i = from; i < to; i++) {
-    lives = lives || (says(t, i, "lives live is are stays stay") && says(t, i + 1, "on")) || says(t, i, "eats eat gets get has have");
-    thing = thing || says(t, i, "tins tinned kibble dry pouches biscuits wet prescription raw canned cans") || phrase_of(t, i, CLASS_FED_THING) > 0;
+    lives = lives || (says(t, i, "lives live is are stays stay") && says(t, i + 1, "on")) ||
+            says(t, i, "eats eat gets get has have");
+    thing = thing || says(t, i, "tins tinned kibble dry pouches biscuits wet prescription raw canned cans") ||
+            phrase_of(t, i, CLASS_FED_THING) > 0;
   }
   struct span text = tokens_span(t, from, to - from);
   if (!lives || !thing || post_any_amount(&(struct tokens){t->item, to}, from)) return;
   for (size_t i = 0; i < r->left_count; i++)
     if (span_holds_fold(span_of(r->left[i].text), text)) return;
   for (size_t k = 0; k < r->count; k++)
-    if (r->item[k].sentence == g->n.number && r->item[k].kind != ITEM_GONE && net_within(t->item[from].at, span_of(r->item[k].text))) return;
+    if (r->item[k].sentence == g->n.number && r->item[k].kind != ITEM_GONE &&
+        net_within(t->item[from].at, span_of(r->item[k].text)))
+      return;
   r->line = g->n.h->line;
   post_note(r, text, "mentioned, but not taken as fed");
 }
@@ -164,6 +190,12 @@ static void each_unheard(struct governed *g, void (*tells)(struct governed *g, s
 
 static void tell_fed(struct governed *g, size_t first, size_t to) {
   const struct tokens *t = &g->n.t;
+  size_t who = says(t, first, "the my our and but") ? first + 1 : first;
+  if (says(t, who, "the my our")) who++;
+  if (says(t, who, "other others") && who > first) { /* "the other two eat kibble" */
+    tell_of_others(g, first, to);
+    return;
+  }
   if (!feeds_nothing(t, first, to) && (tells_amount(g->n.r, t, first, to) || tells_feeding(g->n.r, t, first, to) ||
                                        stands_listed(g, first, to) || stands_under_a_day(g, first, to)))
     tell(g, first, to);

@@ -48,6 +48,7 @@ static bool tells_of_all(const struct net *n) {
     bool body = a.is_mass && (strcmp(a.unit, "kg") == 0 || strcmp(a.unit, "lb") == 0) && i > 0 &&
                 says(t, i - 1, "is weighs weigh at for");
     if (a.tokens > 0 && (a.is_mass || a.is_volume) && !body) return false;
+    if (post_is_thing(t, i)) return false; /* "half a weetabix at bedtime" */
     told = told || post_part_at(t, i, &part) > 0 || says(t, i, "times");
     struct frequency f = frequency_at(t, i);
     bool some = f.tokens > 0 && (f.days != 0 || f.each_meal || f.feedings > 1 || f.other_days || f.per_28 > 0 ||
@@ -93,8 +94,8 @@ static void doubt_by(struct net *n, size_t left, const struct span *head) {
   for (size_t at = 0; at < n->t.count; at++) {
     bool of_whole = is_number(&n->t, at) && is_mark(&n->t, at + 1, '%') && not_an_amount(&n->t, at) == 0;
     size_t used = post_mention_at(r, &n->t, at);
-    named =
-        named || used > 0 || phrase_of(&n->t, at, CLASS_FED_THING) > 0 || says(&n->t, at, "steals nicks pinches scrounges");
+    named = named || used > 0 || says(&n->t, at, "vit vits vitamin vitamins supplement supplements probiotic probiotics") ||
+            phrase_of(&n->t, at, CLASS_FED_THING) > 0 || says(&n->t, at, "steals nicks pinches scrounges");
     if (used > 0 && net_is_kind(n->t.item[at + used - 1].word)) used = 0;
     for (size_t k = 0; k < r->count; k++) {
       struct item *item = &r->item[k];

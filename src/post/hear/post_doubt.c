@@ -100,6 +100,8 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
   }
   if (says_a(t, at, CLASS_DENYING)) return denies_nothing(t, at) ? DOUBT_NONE : DOUBT_DENIED;
   if (says(t, at, "say") && at > 0 && says(t, at - 1, "let's lets i'd we'd just")) return DOUBT_NONE;
+  bool guess = at > 0 && (is_mark(t, at - 1, '(') || says(t, at - 1, "or"));
+  if (guess && says(t, at, "say") && post_amount_at(t, at + 1).tokens > 0) return DOUBT_NONE; /* "(say 250 g)" */
   if (says_a(t, at, CLASS_SOMEBODY_SAYS)) return DOUBT_HEARSAY;
   if (says(t, at, "other another second") && says_a(t, at + 1, CLASS_ANOTHER_ONE) && !says(t, at + 2, "days day meals"))
     return DOUBT_OTHER;
@@ -165,6 +167,27 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
     if (!cancelled) return d;
   }
   return DOUBT_NONE;
+}
+
+/* "1 egg between them": an equal part of it is one animal's, where it is known how many they are. */
+static void take_part_of_it(struct net *n, size_t at) {
+  struct post_reader *r = n->r;
+  struct item *item = &r->item[at];
+  struct tokens own = post_tokens(r, span_of(item->text));
+  struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
+  const char *assumed;
+  bool between = false;
+  for (size_t i = 0; i < n->t.count; i++)
+    between = between || (says(&n->t, i, "between") && says(&n->t, i + 1, "them both the"));
+  if (!between || !(r->animals > 1) || r->pot_told || a.tokens == 0 || a.tokens >= own.count || a.is_percent) return;
+  struct buf b;
+  buf_init(&b, r->keep, strlen(item->text) + 60);
+  amount_write(&b, &a, 1.0 / r->animals);
+  buf_addf(&b, " %s", own.item[a.tokens].at.p);
+  if (!strict_takes(r, buf_text(&b), &assumed, NULL)) return;
+  item->text = buf_text(&b);
+  item->grams /= r->animals;
+  item->own = true;
 }
 
 /* The first of several lines of which one is fed stays, with what is asked of them all. */
@@ -234,7 +257,7 @@ static bool goes_on_from(const struct net *n, const struct claim *line, size_t e
 
 void net_doubt_lines(struct net *n) {
   struct post_reader *r = n->r;
-  size_t end = 0; /* of the line that was left out last */
+  size_t end = 0;                                    /* of the line that was left out last */
   enum doubt before = DOUBT_NONE, last = DOUBT_NONE; /* of the line left out last; of the last line */
   doubt_alternatives(n);
   for (size_t c = n->h->claim_from; c < n->claim_to; c++) {
@@ -255,6 +278,7 @@ void net_doubt_lines(struct net *n) {
     for (size_t i = line->first; i < line->last && i < r->count; i++) {
       if (r->item[i].kind != ITEM_FOOD) continue;
       any = true;
+      if (d == DOUBT_PART) take_part_of_it(n, i);
       if (!DOUBT[d].why)
         post_doubt(r, i,
                    d == DOUBT_SURE    ? "the post is not sure of it"

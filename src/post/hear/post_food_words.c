@@ -105,6 +105,7 @@ static size_t beside_the_name(const struct tokens *t, size_t from, size_t to, si
   if (two_periods(t, from, to, i)) { /* "85 g per week, on Wednesday" */
     return 2;
   }
+  if (w->count > 0 && says(t, i, "in since") && says_a(t, i + 1, CLASS_MONTH_NAME)) return 2; /* "flax 10 ml since May" */
   size_t often = frequency_at(t, i).tokens;
   if (often > to - i) often = 0;
   if (often > 0) { /* "On Saturday I give beef liver 100 g": told beside it */
@@ -223,7 +224,7 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       struct span word = spelled_out(k->word);
       if (word.p == k->word.p) word = k->at;
       const char *alone = word.n == 0 ? means_as(k->word, CLASS_MEANS_ALONE) : NULL;
-      if (alone && !mentions_food(r, t, from, to)) word = span_of(alone);
+      if (alone && !mentions_food(r, t, from, i) && !mentions_food(r, t, i + 1, to)) word = span_of(alone);
       if (word.n == 0) continue;
       add_word(w, word, false);
       w->count++;

@@ -340,7 +340,8 @@ static size_t behind_meals(const struct tokens *t) {
  * begin; 0. */
 static size_t amounts_of_each(struct post_reader *r, struct tokens *t) {
   size_t from = behind_meals(t), end = t->count;
-  if (from == 0 || r->animals > 1 || !post_any_amount(t, from) || post_any_amount(&(struct tokens){t->item, from}, 0)) return 0;
+  if (from == 0 || r->animals > 1 || !post_any_amount(t, from) || post_any_amount(&(struct tokens){t->item, from}, 0))
+    return 0;
   for (size_t i = from; i < t->count && post_amount_at(t, i).tokens == 0; i++) {
     size_t used = phrase_of(t, i, CLASS_EACH_OF_MEALS);
     if (used == 0) continue;
@@ -379,6 +380,8 @@ size_t post_each_meal(struct post_reader *r, struct tokens *t) {
     if (a.tokens > 0 && !a.bare && !says(t, i + a.tokens, "meals meal feeds")) return 0; /* of the foods that follow */
     if (post_mention_at(r, t, i) > 0) return 0;
     size_t used = phrase_of(t, i, CLASS_AT_EACH_MEAL);
+    if (says(t, i, "the") && says(t, i + 1, "same") && says(t, i + 2, "each") && i + used < t->count && is_word(t, i + used))
+      return 0; /* "it's the same each time so maybe ..." */
     if (used == 0) used = each_of_the_meals(t, i, &meals);
     if (used == 0) continue;
     post_claim(r, tokens_span(t, i, used), CLAIM_TOLD, 0, 0);

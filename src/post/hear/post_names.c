@@ -141,7 +141,14 @@ static bool is_name_by_other_words(struct post_reader *r, struct span word) {
 static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
   enum { MOST_WORDS = 3 };
   struct span first = t->item[at].word;
-  if (!is_known(r, &t->item[at])) return first.n > 4 && is_name_by_other_words(r, first) ? 1 : 0;
+  enum species s;
+  if (!is_known(r, &t->item[at])) {
+    if (first.n < 5 || token_is_a(&t->item[at], CLASS_MEAL) || token_is_animal(&t->item[at], &s)) return 0;
+    return is_name_by_other_words(r, first) ||
+                   (is_everyday_name(r, first) && !is_a(first, CLASS_NO_MENTION) && !is_a_name(t, at, false))
+               ? 1
+               : 0;
+  }
   size_t most = 1;
   while (most < MOST_WORDS && is_word(t, at + most) && !token_is_a(&t->item[at + most], CLASS_CHATTER) &&
          is_known(r, &t->item[at + most]))
@@ -150,7 +157,6 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
     if (n == 1 && (is_a(first, CLASS_NO_MENTION) || is_a_name(t, at, false))) return 0;
     if (is_everyday_name(r, tokens_span(t, at, n))) return n;
   }
-  enum species s;
   if (token_is_a(&t->item[at], CLASS_MEAL) || token_is_animal(&t->item[at], &s) || first.n < 4) return 0;
   return begins_a_record(r, first) ? 1 : 0;
 }
@@ -161,7 +167,7 @@ size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at)
   struct token *k = &t->item[at];
   if (first.n < 3 || token_is_a(k, CLASS_CHATTER) || token_is_a(k, CLASS_VAGUE_AMOUNT)) return 0;
   if (at > 0 && token_is_a(k, CLASS_COOKING_VERB_OF_US) && says(t, at - 1, "i we")) return 0; /* "I chuck in 60 g" */
-  if (says(t, at + 1, "sized size")) return 0; /* "pea sized" */
+  if (says(t, at + 1, "sized size")) return 0;                                                /* "pea sized" */
   struct place *p = place_of(r, &t->item[at]);
   if (p->mention != FOUND_NOT_YET && at + p->mention <= t->count) return p->mention;
   size_t n = mention_at(r, t, at);

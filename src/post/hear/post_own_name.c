@@ -1,5 +1,5 @@
-/* An animal that is called as a food is: "a tortie named Pepper", "Olive, 8 lbs, 10 years", "Basil is my ginger cat". Its name is no
- * food anywhere in the post, but where an amount stands beside it. */
+/* An animal that is called as a food is: "a tortie named Pepper", "Olive, 8 lbs, 10 years", "Basil is my ginger cat". Its
+ * name is no food anywhere in the post, but where an amount stands beside it. */
 #include "post/hear/post_hear.h"
 
 static bool is_capital(const struct tokens *t, size_t at) {
@@ -11,7 +11,8 @@ static bool is_capital(const struct tokens *t, size_t at) {
 static bool animal_near(const struct tokens *t, size_t from, size_t to) {
   enum species s;
   for (size_t i = from; i < to && i < t->count; i++)
-    if (is_word(t, i) && (token_is_animal(&t->item[i], &s) || says(t, i, "neutered spayed fixed castrated desexed kitty puss")))
+    if (is_word(t, i) &&
+        (token_is_animal(&t->item[i], &s) || says(t, i, "neutered spayed fixed castrated desexed kitty puss")))
       return true;
   return false;
 }
@@ -37,6 +38,7 @@ static bool is_called(const struct tokens *t, size_t at) {
   if (before > 1 && says(t, before - 1, "is") && says(t, before - 2, "name names name's")) return true;
   if (quoted && !is_mark(t, at - 1, '(') && animal_near(t, at > FAR ? at - FAR : 0, at)) return true;
   if (says(t, at + 1, "is") && says(t, at + 2, "my our a an the") && animal_near(t, at + 3, at + FAR)) return true;
+  if (says(t, at + 1, "the") && animal_near(t, at + 2, at + 5)) return true; /* "Moose the great dane" */
   return weighed_behind(t, at + 1);
 }
 
@@ -57,6 +59,8 @@ bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_
   if (r->own_name.n == 0 || !is_word(t, at)) return false;
   struct span w = t->item[at].at;
   if (w.n == r->own_name.n + 2 && w.p[w.n - 1] == 's') w.n -= 2; /* "Olive's" */
-  if (!span_eq(w, r->own_name) || is_number(t, at + 1)) return false;
+  bool eats =
+      says_a(t, at + 1, CLASS_EATER_VERB) || says(t, at + 1, "is loves likes hates won't"); /* "every day moose gets" */
+  if (!(eats ? span_eq_fold(w, r->own_name) : span_eq(w, r->own_name)) || is_number(t, at + 1)) return false;
   return at == 0 || !(is_number(t, at - 1) || says_a(t, at - 1, CLASS_UNIT) || says(t, at - 1, "of fresh dried"));
 }

@@ -39,6 +39,23 @@ static void leave_with_question(struct post_reader *r, const struct wanted *w, s
   if (!danger) post_ask_missing(r, w, words, why);
 }
 
+/* "quinoa 1 cup dry", "carrot 30 g raw, grated": nothing but how it was weighed, cut or cooked. */
+bool post_tells_only_how(const struct tokens *t, size_t from, size_t to) {
+  bool any = false;
+  for (size_t i = from; i < to; i++) {
+    const char *state;
+    struct span w = t->item[i].word;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || frequency_at(t, i).tokens > 0) continue;
+    bool participle = w.n > 4 && span_is(span_cut(w, w.n - 2, w.n), "ed");
+    bool how = participle || says_a(t, i, CLASS_MAY_GO) || says_a(t, i, CLASS_SHAPE_MAY_GO) ||
+               says_a(t, i, CLASS_CUT_OF_ONE) || meaning_at(t, i, CLASS_STATE_BEHIND_NAME, &state) > 0 ||
+               says(t, i, "dry raw lean fresh whole plain boneless skinless") || says(t, i, "weight");
+    if (!how) return false;
+    any = true;
+  }
+  return any;
+}
+
 /* Is it the words before the amount that name the food? */
 static bool food_stands_first(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t behind) {
   size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
@@ -46,6 +63,7 @@ static bool food_stands_first(struct post_reader *r, const struct tokens *t, con
   size_t rest = behind; /* "taurine 250 mg sprinkled over" */
   for (size_t used; rest < s->to && (used = phrase_of(t, rest, CLASS_SAYS_NOTHING_NEW)) > 0;) rest += used;
   if (after == 0 || rest >= s->to) return true;
+  if (post_tells_only_how(t, behind, s->to) && post_names_food(r, t, s->from, s->amount)) return true;
   if (post_names_food(r, t, s->from, s->amount) && !post_names_food(r, t, behind, s->to) && is_mark(t, behind, '('))
     return true; /* "pork loin 230 g (trimmed)" */
   size_t mark = s->amount > 0 ? s->amount - 1 : 0;
@@ -168,6 +186,15 @@ static void counted_in_week(struct post_reader *r, const struct tokens *t, const
   w->often = many == 7 ? "daily" : buf_text(&b);
 }
 
+/* "fish oil 0.5 g on top": of what is in the bowl. */
+static bool goes_on_top(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 1 < to; i++)
+    if (says(t, i, "on") && says(t, i + 1, "top") &&
+        (i + 2 >= to || t->item[i + 2].kind == TOKEN_MARK || says(t, i + 2, "too daily")))
+      return true;
+  return false;
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -205,6 +232,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
     struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
     if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
+    bool oil_label = s.from >= 2 && is_mark(t, s.from - 1, ':') && says(t, s.from - 2, "oil oils"); /* "Oil: flax 10 ml" */
+    if (oil_label && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
+      buf_adds(&words.text, " oil");
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
   } else if (before[0] && !after[0]) {
     w.often = before;
@@ -215,7 +245,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   w.cooked = words.cooked;
   if (!after[0] && post_each_morning(t, s.from, s.to)) after = w.often = "daily";
   if (post_fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
-  if (!before[0] && !after[0] && r->makes_days > 0 && post_says_also(t)) after = w.often = "daily";
+  bool batch = r->makes_days > 0 || r->makes_meals > 0;
+  if (!before[0] && !after[0] && batch && (post_says_also(t) || goes_on_top(t, s.from, s.to))) after = w.often = "daily";
   const char *period = r->period;
   if (strcmp(period, "a week") == 0 && r->any_day && post_daily_beside(t)) period = "daily";
   if (strcmp(period, "at each meal") == 0 && post_at_one_meal(t, s.said_from, to)) period = "daily";
@@ -321,7 +352,9 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     buf_init(&unread, r->arena, 400);
     buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
              SPAN_ARG(post_quote(r, tokens_span(t, i + 1, s->to - i - 1))));
-    for (size_t k = items; k < read && !rest && !told; k++) post_doubt(r, k, buf_text(&unread));
+    bool own =
+        at >= s->to && holds_a(t, i + 1, s->to, CLASS_FED_THING); /* "1.2 g calcium, a kelp tab": asked about by itself */
+    for (size_t k = items; k < read && !rest && !told && !own; k++) post_doubt(r, k, buf_text(&unread));
     return true;
   }
   return false;
@@ -333,6 +366,11 @@ static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, c
   if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
   while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
   if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  if (says(t, last - 2, "drained net weight")) return false; /* "2 tins (102 g drained each)" */
+  for (size_t i = s->amount + s->value.tokens; i + 1 < last; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.is_mass && i + a.tokens == last - 1 && s->value.low >= 2 && !s->value.is_mass) return false;
+  }
   if (says(t, last - 2, "third half quarter fifth sixth thirds quarters") || is_mark(t, last - 2, '%'))
     return false; /* of a pot */
   post_claim(r, t->item[last - 1].at, CLAIM_TOLD, 0, 0);

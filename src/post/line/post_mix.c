@@ -223,6 +223,14 @@ static bool tells_of_a_cut(struct post_reader *r, struct span part) {
   return t.count > 0;
 }
 
+static struct span cut_words(struct post_reader *r, struct span s, const char *drop);
+
+/* "beef & tripe mince": a mince of several, and no part of one animal. */
+static bool is_mixed_mince(struct post_reader *r, struct span words) {
+  struct tokens t = post_tokens(r, words);
+  return t.count > 3 && says(&t, t.count - 1, "mince minced chunks cubes") && !holds_a(&t, 0, t.count, CLASS_ORGAN_OF_MEAT);
+}
+
 static bool equal_parts(struct post_reader *r, const struct wanted *as_told, struct span list, const char *animal,
                         bool said) {
   struct wanted every = *as_told;
@@ -238,6 +246,8 @@ static bool equal_parts(struct post_reader *r, const struct wanted *as_told, str
     if (tells_of_a_cut(r, part[i])) return false;
     const char *words = prefixed(r, animal, part[i]);
     if (i + 1 < n) words = shared_tail(r, words, part[n - 1]);
+    if (!is_food(r, words) && span_holds_fold(span_of(words), SPAN_LIT(" mince"))) /* "beef & tripe mince" */
+      words = arena_text(r->arena, trim_blanks(cut_words(r, span_of(words), "mince minced")));
     if (!is_food(r, words)) return false;
     double share = 1.0 / (double)n;
     add_part(&m, words, said ? share : 0.5 * share, share, said ? share : 1.5 * share);
@@ -312,6 +322,9 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
        organs_of_meat(r, w, cut_words(r, inside, "equal parts part of each"), meat, said)))
     return true;
   if (!mix) return false;
+  if (of[0] && is_mixed_mince(r, words) &&
+      equal_parts(r, w, cut_words(r, words, "equal parts mixed mix each frozen fresh raw"), "", said))
+    return true;
   const char *note;
   struct span plain =
       cut_words(r, words, "equal parts mixed mix each frozen fresh cooked raw boiled steamed lamb beef pork of");

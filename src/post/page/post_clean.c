@@ -166,6 +166,14 @@ static bool take_spelling(struct cleaner *c) {
   size_t letters = c->at, end;
   while (letters < c->in.n && post_is_letter(c->in.p[letters])) letters++;
   const char *means = slip_at(c, end = letters);
+  if (!means && letters == c->at + 1 && (c->in.p[c->at] | 0x20) == 'w' && letters + 1 < c->in.n && c->in.p[letters] == '/') {
+    bool out = (c->in.p[letters + 1] | 0x20) == 'o' && letters + 2 < c->in.n &&
+               !post_is_letter(c->in.p[letters + 2]); /* "w/o skin" */
+    buf_adds(&c->out, out ? "without" : "with");
+    c->at = letters + (out ? 2 : 1);
+    if (!out && c->in.p[c->at] != ' ') buf_addc(&c->out, ' ');
+    return true;
+  }
   if (!means && letters < c->in.n && c->in.p[letters] == '/') { /* "p/w" */
     for (end = letters + 1; end < c->in.n && post_is_letter(c->in.p[end]);) end++;
     means = slip_at(c, end);

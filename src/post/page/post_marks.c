@@ -239,7 +239,16 @@ static size_t take_with(struct span s, size_t at, struct buf *out) {
   return out_of ? 2 + word.n : byte_at(s, at + 2) == ' ' ? 3 : 2;
 }
 
+/* "~ turkey thigh 85 g" on three lines or more: a bullet, and no "about". */
+static bool has_wavy_bullets(struct span text) {
+  size_t lines = 0;
+  for (size_t i = 0; i + 1 < text.n; i++)
+    lines += (i == 0 || text.p[i - 1] == '\n') && text.p[i] == '~' && text.p[i + 1] == ' ';
+  return lines >= 3;
+}
+
 struct span post_marks(struct span text, struct arena *arena) {
+  bool wavy = has_wavy_bullets(text);
   struct buf b;
   size_t counted = 0;
   buf_init(&b, arena, 4 * text.n + 16);
@@ -257,6 +266,11 @@ struct span post_marks(struct span text, struct arena *arena) {
     }
     char now = text.p[i];
     size_t used = 0;
+    if (wavy && now == '~' && (i == 0 || text.p[i - 1] == '\n')) {
+      buf_addc(&b, '-');
+      i++;
+      continue;
+    }
     if (now == '.' || now == '\xE2') used = take_dots(text, i, &b);
     if (used == 0 && (now == '-' || now == '\xE2')) used = take_hyphen(text, i, &b);
     if (used == 0 && is_digit_byte(now)) used = take_glued(text, i, &b);

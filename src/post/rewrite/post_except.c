@@ -23,8 +23,9 @@ static size_t then_fed_at(const struct tokens *t, size_t at) {
     return 0;
   if (says(t, at, "it") && says(t, at + 1, "is")) return at + 2 - from;
   if (says(t, at, "it's its")) return at + 1 - from;
-  if (is_word(t, at) && says(t, at + 1, "gets has eats get have"))
-    at += 2;
+  size_t verb = is_word(t, at) && says(t, at + 1, "just only then") ? at + 2 : at + 1;
+  if (is_word(t, at) && says(t, verb, "gets has eats get have"))
+    at = verb + 1;
   else if (is_word(t, at) && says(t, at + 1, "is") && says(t, at + 2, "given fed"))
     at += 3;
   else
@@ -57,7 +58,18 @@ bool post_except_days(struct post_reader *r, const struct tokens *t, struct span
   for (size_t i = 2; i < t->count; i++) {
     size_t used = except_at(t, i), days = i + used;
     struct frequency f = used > 0 ? frequency_at(t, days) : (struct frequency){0};
-    if (f.tokens == 0 || f.days == 0 || f.days == 0x7F || amounts_before(t, i) != 1) continue;
+    if (f.tokens == 0 || f.days == 0 || f.days == 0x7F) continue;
+    size_t amounts = amounts_before(t, i), alone = amounts == 0 ? then_fed_at(t, days + f.tokens) : 0;
+    if (alone > 0 &&
+        post_any_amount(t, days + f.tokens + alone)) { /* "that's every day bar Wednesday when she has a neck" */
+      struct buf only;
+      buf_init(&only, r->keep, text.n + 60);
+      buf_addf(&only, "On %.*s only gets %.*s", SPAN_ARG(tokens_span(t, days, f.tokens)),
+               SPAN_ARG(tokens_span(t, days + f.tokens + alone, t->count - days - f.tokens - alone)));
+      *out = buf_span(&only);
+      return true;
+    }
+    if (amounts != 1) continue;
     size_t before = i, behind = days + f.tokens;
     for (size_t k = 1; k < i; k++) { /* "daily" goes without saying */
       struct frequency daily = frequency_at(t, k);

@@ -321,8 +321,8 @@ static bool may_say_so(const struct tokens *t) {
 
 /* A pack, a day's amount of many, a food that stays out, bones that are taken out. */
 static bool in_fewer_words(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  return post_packs_written_out(r, t, text, out) || post_rate_behind(r, t, text, out) || post_taken_out(r, t, text, out) ||
-         post_left_out_written_out(r, t, text, out);
+  return post_tersely_written_out(r, t, text, out) || post_packs_written_out(r, t, text, out) ||
+         post_rate_behind(r, t, text, out) || post_taken_out(r, t, text, out) || post_left_out_written_out(r, t, text, out);
 }
 
 struct span post_written_out(struct post_reader *r, struct span text) {
@@ -330,7 +330,8 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   struct tokens t = post_tokens(r, text);
   for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && in_fewer_words(r, &t, text, &text); i++)
     t = post_tokens(r, text);
-  for (int tins = 0; tins < 3 && t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_part_of_tin(r, &t, text, &text); tins++)
+  for (int tins = 0; tins < 3 && t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_part_of_tin(r, &t, text, &text);
+       tins++)
     t = post_tokens(r, text);
   for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && post_plainly_written_out(r, &t, text, &text); i++)
     t = post_tokens(r, text);

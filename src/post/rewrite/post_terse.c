@@ -1,0 +1,230 @@
+/* What people leave out because it is plain to them: "50 g mash", "(125 g each, 88 drained)", "half a tin of tripe (the 400
+ * g tins)", "1 x 4 g scoop", "a third of one", "10 % = 55 g offal", "20 g extra", "(beetroot, carrot - same of each)". */
+#include "base/num.h"
+#include "post/rewrite/post_rewrite.h"
+
+static struct span cut(struct post_reader *r, const struct tokens *t, struct span text, size_t from, size_t to,
+                       const char *instead) {
+  return post_cut_out(r, text, token_begin(t, from), token_end(t, to - 1), instead);
+}
+
+static bool ends(const struct tokens *t, size_t at) { return at >= t->count || t->item[at].kind == TOKEN_MARK; }
+
+/* "50 g mash": of potatoes, where no word says of what. */
+static bool mash(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (!says(t, i, "mash") || i == 0 || !(ends(t, i + 1) || says(t, i + 1, "with and in on at plus"))) return false;
+  bool alone = says_a(t, i - 1, CLASS_UNIT) || says(t, i - 1, "of and plus with some plain") || is_mark(t, i - 1, ',') ||
+               is_number(t, i - 1);
+  if (!alone) return false;
+  *out = cut(r, t, text, i, i + 1, "mashed potato");
+  return true;
+}
+
+/* "125 g each, 88 drained": grams too. */
+static bool drained(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  struct post_amount gross = post_amount_at(t, i);
+  size_t at = i + gross.tokens;
+  bool each = says(t, at, "each");
+  if (each) at++;
+  if (!gross.is_mass || !(is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, ';')) || !is_number(t, at + 1))
+    return false;
+  size_t behind = at + 2;
+  bool net_each = says(t, behind, "each");
+  if (net_each) behind++;
+  if (!says(t, behind, "drained net") || !(t->item[at + 1].value < gross.low)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_addf(&b, "%.*s %s drained%s", SPAN_ARG(t->item[at + 1].at), gross.unit, each || net_each ? " each" : "");
+  *out = cut(r, t, text, i, behind + 1, buf_text(&b));
+  return true;
+}
+
+/* "1/2 tin tripe (the 400g tins)": what a tin holds. */
+static bool tins_hold(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { NAME_MOST = 6 };
+  struct quantity q = quantity_at(t, i);
+  size_t pack = i + q.tokens, open;
+  if (q.fault != QUANTITY_FINE || q.low != q.high) return false;
+  if (says(t, pack, "a")) pack++;
+  if (!says(t, pack, "tin tins can cans pouch pouches pot pots tub tubs sachet sachets")) return false;
+  size_t name = says(t, pack + 1, "of") ? pack + 2 : pack + 1;
+  for (open = name; open < name + NAME_MOST && is_word(t, open);) open++;
+  size_t at = open + 1;
+  while (says(t, at, "the one ones those small big large little a")) at++;
+  struct post_amount a = post_amount_at(t, at);
+  size_t behind = at + a.tokens;
+  if (!is_mark(t, open, '(') || open == name || at == open + 1 || !a.is_mass) return false;
+  while (says(t, behind, "tin tins can cans one ones size sized pouch pouches pots tubs")) behind++;
+  if (behind == at + a.tokens || !is_mark(t, behind, ')')) return false;
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 40);
+  amount_write(&b, &a, q.low);
+  buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, name, open - name)));
+  *out = cut(r, t, text, i, behind + 1, buf_text(&b));
+  return true;
+}
+
+/* "1 x 4g scoop taurine" */
+static bool scoops(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  bool times = is_number(t, i) && (says(t, i + 1, "x") || is_mark(t, i + 1, 'x'));
+  struct post_amount a = times ? post_amount_at(t, i + 2) : (struct post_amount){0};
+  size_t behind = i + 2 + a.tokens;
+  if (!a.is_mass || !says(t, behind, "scoop scoops sachet sachets spoon spoons measure measures")) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  amount_write(&b, &a, t->item[i].value);
+  *out = cut(r, t, text, i, behind + 1, buf_text(&b));
+  return true;
+}
+
+/* "egg yolk: about a third of one" */
+static bool of_one(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  double part;
+  size_t used = post_part_at(t, i, &part);
+  if (used == 0 || !says(t, i + used, "of") || !says(t, i + used + 1, "one") || !ends(t, i + used + 2)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 40);
+  num_sig(&b, part, 3);
+  *out = cut(r, t, text, i, i + used + 2, buf_text(&b));
+  return true;
+}
+
+/* "10 % = 55 g offal": the weight tells it. */
+static bool share_and_weight(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (!is_number(t, i) || !is_mark(t, i + 1, '%') || !(is_mark(t, i + 2, '=') || is_mark(t, i + 2, ':')) ||
+      !post_amount_at(t, i + 3).is_mass)
+    return false;
+  *out = cut(r, t, text, i, i + 3, "");
+  return true;
+}
+
+/* "chicken liver 20g extra" */
+static bool extra(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i < 2 || !says(t, i, "extra") || !ends(t, i + 1)) return false;
+  bool weighed = false, named = false;
+  for (size_t k = i > 6 ? i - 6 : 0; k < i; k++) {
+    struct post_amount a = post_amount_at(t, k);
+    weighed = weighed || ((a.is_mass || a.is_volume) && k + a.tokens == i);
+    named = named || post_mention_at(r, t, k) > 0;
+  }
+  if (!weighed || !named) return false;
+  *out = cut(r, t, text, i, i + 1, "");
+  return true;
+}
+
+/* "(beetroot, carrot, apple - same of each)" */
+static bool same_of_each(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t used = i > 0 ? phrase_of(t, i, CLASS_AS_MUCH_OF_EACH) : 0;
+  if (used == 0 || !is_mark(t, i + used, ')') || says(t, i, "equal")) return false;
+  size_t from = is_mark(t, i - 1, '-') || is_mark(t, i - 1, ',') || is_mark(t, i - 1, ';') ? i - 1 : i;
+  *out = cut(r, t, text, from, i + used, " equal parts");
+  return true;
+}
+
+/* "turkey mince 115 g (345 for the old dog)" */
+static bool for_another(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { FAR = 8 };
+  enum species s;
+  if (!is_mark(t, i, '(') || !is_number(t, i + 1)) return false;
+  size_t at = i + 2, close;
+  for (close = at; close < at + FAR && close < t->count && !is_mark(t, close, ')');) close++;
+  if (!is_mark(t, close, ')')) return false;
+  bool other = false, animal = false;
+  for (size_t k = at; k < close; k++) {
+    other = other || (says(t, k, "for") && says(t, k + 1, "the my our her his"));
+    animal = animal || (is_word(t, k) && token_is_animal(&t->item[k], &s)) || says(t, k, "other one brother sister");
+  }
+  if (!other || !animal || post_names_food(r, t, at, close)) return false;
+  post_note(r, tokens_span(t, i + 1, close - i - 1), "about an animal that is not asked about");
+  *out = cut(r, t, text, i, close + 1, "");
+  return true;
+}
+
+/* "a pot lasts me 8 days", "one batch does us a week" */
+static bool lasts(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (!says(t, i, "a one the this each every") || !says(t, i + 1, "pot batch lot pan panful potful recipe")) return false;
+  size_t at = i + 2;
+  if (!says(t, at, "lasts does keeps covers feeds") || (says(t, at, "feeds") && !says(t, at + 1, "him her us them me")))
+    return false;
+  at++;
+  if (says(t, at, "me us him her them")) at++;
+  if (says(t, at, "for about around roughly")) at++;
+  struct quantity q = quantity_at(t, at);
+  if (says(t, at, "a")) q = (struct quantity){.fault = QUANTITY_FINE, .low = 1, .high = 1, .tokens = 1};
+  size_t unit = at + q.tokens;
+  if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, unit, "days day weeks week") ||
+      post_any_amount(&(struct tokens){t->item, i}, 0))
+    return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_adds(&b, "makes ");
+  num_sig(&b, says(t, unit, "weeks week") ? 7 * q.low : q.low, 4);
+  buf_adds(&b, " days");
+  *out = cut(r, t, text, i, unit + 1, buf_text(&b));
+  return true;
+}
+
+/* "Basic mix (10 servings):" */
+static bool servings(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { HEAD_MOST = 5 };
+  if (i == 0 || i > HEAD_MOST || !is_mark(t, i, '(') || !is_number(t, i + 1) || !(t->item[i + 1].value >= 2)) return false;
+  bool head = false;
+  for (size_t k = 0; k < i; k++) head = head || says(t, k, "mix recipe batch stew pot loaf cook cooking menu food");
+  if (!head || !says(t, i + 2, "servings portions meals days tubs") || !is_mark(t, i + 3, ')') ||
+      !(is_mark(t, i + 4, ':') || i + 4 == t->count))
+    return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_addf(&b, "makes %.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[i + 2].at));
+  *out = cut(r, t, text, 0, i + 4, buf_text(&b));
+  return true;
+}
+
+/* "Bowl 1 gets 2 g of eggshell": what goes into it. */
+static bool bowl_gets(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  bool bowl = says(t, i, "bowl meal feed") && (is_number(t, i + 1) || says(t, i + 1, "one two a b")) &&
+              says(t, i + 2, "gets has contains includes");
+  if (!bowl || post_amount_at(t, i + 3).tokens == 0 || (i > 0 && t->item[i - 1].kind != TOKEN_MARK)) return false;
+  *out = cut(r, t, text, i, i + 3, "");
+  return true;
+}
+
+/* "pilchards 3x/wk, half a 400 g tin each time" */
+static bool each_time(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { NAME_MOST = 4, AMOUNT_MOST = 6 };
+  size_t often = frequency_at(t, i).tokens, comma = i + often, from = i;
+  if (often == 0 || i == 0 ||
+      !(is_mark(t, comma, ',') || is_mark(t, comma, '-') || is_mark(t, comma, ':') || is_mark(t, comma, '(')))
+    return false;
+  while (from > 0 && from + NAME_MOST > i && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER) &&
+         frequency_at(t, from - 1).tokens == 0)
+    from--;
+  if (from == i || !post_names_food(r, t, from, i) || post_any_amount(&(struct tokens){t->item, i}, from)) return false;
+  size_t end = comma + 1;
+  while (end < t->count && end <= comma + AMOUNT_MOST && !(says(t, end, "each every a") && says(t, end + 1, "time go"))) {
+    if (t->item[end].kind == TOKEN_MARK && !is_mark(t, end, '/')) return false;
+    end++;
+  }
+  if (end == comma + 1 || !(says(t, end, "each every a") && says(t, end + 1, "time go")) ||
+      !post_any_amount(&(struct tokens){t->item, end}, comma + 1))
+    return false;
+  struct buf b;
+  buf_init(&b, r->arena, text.n + 40);
+  buf_addf(&b, "%.*s of %.*s, %.*s", SPAN_ARG(tokens_span(t, comma + 1, end - comma - 1)),
+           SPAN_ARG(tokens_span(t, from, i - from)), SPAN_ARG(tokens_span(t, i, often)));
+  size_t to = end + 2;
+  if (is_mark(t, comma, '(') && is_mark(t, to, ')')) to++;
+  *out = cut(r, t, text, from, to, buf_text(&b));
+  return true;
+}
+
+bool post_tersely_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i < t->count; i++)
+    if (servings(r, t, text, i, out) || bowl_gets(r, t, text, i, out) || each_time(r, t, text, i, out) ||
+        lasts(r, t, text, i, out) || mash(r, t, text, i, out) || drained(r, t, text, i, out) ||
+        tins_hold(r, t, text, i, out) || scoops(r, t, text, i, out) || of_one(r, t, text, i, out) ||
+        share_and_weight(r, t, text, i, out) || extra(r, t, text, i, out) || same_of_each(r, t, text, i, out) ||
+        for_another(r, t, text, i, out))
+      return true;
+  return false;
+}
