@@ -67,6 +67,32 @@ static bool lone_egg(struct post_reader *r, const struct tokens *t, size_t i, st
   return true;
 }
 
+/* "chicken wing every other day", "duck neck (twice a week)": one of them, which is said. */
+static bool lone_piece(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { WORDS_MOST = 4 };
+  if (!(begins_here(t, i) || says(t, i - 1, "and plus") || is_mark(t, i - 1, '-') || is_mark(t, i - 1, '+'))) return false;
+  size_t end = i;
+  while (end < i + WORDS_MOST && is_word(t, end) && !says_a(t, end, CLASS_LONE_PIECE) && !says(t, end, "a an the one")) end++;
+  if (!says_a(t, end, CLASS_LONE_PIECE)) return false;
+  size_t often = end + 1;
+  bool open = is_mark(t, often, '(');
+  if (open || is_mark(t, often, ':') || is_mark(t, often, '-') || is_mark(t, often, ',')) often++;
+  struct frequency f = often < t->count ? frequency_at(t, often) : (struct frequency){0};
+  size_t behind = often + f.tokens;
+  if (f.tokens == 0 || f.refuse || !ends_here(t, open && is_mark(t, behind, ')') ? behind + 1 : behind)) return false;
+  struct buf one, ask;
+  const char *assumed;
+  struct span food = tokens_span(t, i, end + 1 - i);
+  buf_init(&one, r->arena, food.n + 8);
+  buf_addf(&one, "1 %.*s", SPAN_ARG(food));
+  if (!strict_takes(r, buf_text(&one), &assumed, NULL)) return false;
+  buf_init(&ask, r->keep, food.n + 80);
+  buf_addf(&ask, "How many of '%.*s' are fed at a time? One was counted.", SPAN_ARG(food));
+  post_will_say(r, t->item[end].word, "counted as one; the post gives no number", buf_text(&ask));
+  *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, i), "1 ");
+  return true;
+}
+
 /* "beet + carrot + apple, each 300 g" */
 static bool each_behind(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   enum { MOST = 8 };
@@ -146,7 +172,23 @@ static bool no_just(struct post_reader *r, const struct tokens *t, size_t i, str
   return false;
 }
 
+/* All of them in the line. */
+static struct span with_lone_pieces(struct post_reader *r, struct span line) {
+  enum { PIECES_MOST = 5 };
+  for (int n = 0; n < PIECES_MOST; n++) {
+    struct tokens t = post_tokens(r, line);
+    struct span out = line;
+    bool found = false;
+    for (size_t i = 0; i + 1 < t.count && t.count <= LINE_MOST_TOKENS && !found; i++)
+      found = lone_piece(r, &t, i, line, &out);
+    if (!found) return line;
+    line = out;
+  }
+  return line;
+}
+
 struct span post_plain(struct post_reader *r, struct span before, struct span line) {
+  line = with_lone_pieces(r, line);
   struct tokens t = post_tokens(r, line);
   struct span out = line;
   (void)before;
