@@ -1,5 +1,6 @@
 /* Grain and pulses that are cooked in water: "50 g oats made with 200 ml water", "80 g dry rice cooked in water", "400 g (dry
- * weight) brown rice cooked in 1 litre of water" are so much of it dry, and so much water. Without the water's amount nobody
+ * weight) brown rice cooked in 1 litre of water" are so much of it dry, and water
+ * that is eaten with it is water. Without the water's amount nobody
  * says whether it was weighed dry: counted so, said, and asked. */
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
@@ -21,16 +22,18 @@ static size_t dry_at(const struct tokens *t, size_t at) {
 struct cooked_in {
   struct span water; /* "200 ml"; "" not told */
   size_t tokens;     /* 0: it is not cooked in water */
+  bool eaten;        /* with the grain: "with 200 ml water", "soaked in"; what it is boiled in may be poured off */
 };
 
 /* "cooked in water", "simmered in 180 ml of water", "with 200 ml water", "soaked in 100 ml hot water". */
 static struct cooked_in cooked_in_at(const struct tokens *t, size_t at) {
-  struct cooked_in c = {{"", 0}, 0};
+  struct cooked_in c = {{"", 0}, 0, false};
   size_t i = at;
   bool verb = says(t, i, "cooked boiled simmered soaked steeped prepared made mixed stewed");
   if (verb) i++;
   if (verb && says(t, i, "up")) i++;
   if (!says(t, i, "in with")) return c;
+  c.eaten = says(t, i, "with") || says(t, at, "soaked steeped prepared made mixed");
   i++;
   if (says(t, i, "about around roughly")) i++;
   struct post_amount a = post_amount_at(t, i);
@@ -76,7 +79,7 @@ static bool grain_in_water(struct post_reader *r, const struct tokens *t, size_t
   struct buf b;
   buf_init(&b, r->keep, 2 * line.n + 80);
   buf_addf(&b, "%.*s dry %.*s", SPAN_ARG(tokens_span(t, i, a.tokens)), SPAN_ARG(tokens_span(t, food, end - food)));
-  if (c.water.n > 0) buf_addf(&b, ", %.*s water", SPAN_ARG(c.water));
+  if (c.water.n > 0 && c.eaten) buf_addf(&b, ", %.*s water", SPAN_ARG(c.water));
   *out = post_cut_out(r, line, token_begin(t, i), token_end(t, at + c.tokens - 1), buf_text(&b));
   if (dry == 0 && c.water.n == 0) {
     struct buf ask;

@@ -172,6 +172,18 @@ static bool no_just(struct post_reader *r, const struct tokens *t, size_t i, str
   return false;
 }
 
+/* "Since last week 40 g cod": what is fed since then is fed today. */
+static bool since_then(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (!begins_here(t, i) || !says(t, i, "since") || !says(t, i + 1, "last") || !is_word(t, i + 2)) return false;
+  size_t at = is_mark(t, i + 3, ',') ? i + 4 : i + 3, amount = at;
+  while (amount < t->count && amount < at + 4 && !ends_sentence(t, amount) && !is_number(t, amount)) amount++;
+  if (!is_number(t, amount) || !says(t, amount + 1, "g gr grams kg oz lb ml")) return false; /* and not "week 40" */
+  for (size_t k = at; k < amount; k++)
+    if (says(t, k, "no not without stopped instead")) return false;
+  *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, at), "");
+  return true;
+}
+
 /* All of them in the line. */
 static struct span with_lone_pieces(struct post_reader *r, struct span line) {
   enum { PIECES_MOST = 5 };
@@ -196,7 +208,7 @@ struct span post_plain(struct post_reader *r, struct span before, struct span li
   bool each = false;
   for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
   for (size_t i = 0; i + 1 < t.count; i++)
-    if (or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
+    if (since_then(r, &t, i, line, &out) || or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
         lone_egg(r, &t, i, line, &out) || no_just(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) ||
         animal_first(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
         (each && each_behind(r, &t, i, line, &out)))
