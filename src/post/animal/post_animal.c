@@ -80,6 +80,11 @@ static bool is_plural_animal(const struct tokens *t, size_t at) {
 static void count_animals(struct post_reader *r, struct tokens *t) {
   enum species s;
   for (size_t i = 0; i + 1 < t->count; i++) {
+    double each;
+    if (says(t, i, "pair couple trio") && says(t, i + 1, "of")) { /* "my pair of 7 kg terriers" */
+      size_t of = i + 2 + post_weight_at(t, i + 2, &each);
+      if (is_word(t, of) && (says(t, of, "dogs cats") || is_plural_animal(t, of))) r->animals = says(t, i, "trio") ? 3 : 2;
+    }
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;

@@ -41,7 +41,7 @@ static struct cooked_in cooked_in_at(const struct tokens *t, size_t at) {
   if (told) c.water = tokens_span(t, i, a.tokens), i += a.tokens;
   if (!told && says(t, i, "plain just some a")) i++;
   if (says(t, i, "of")) i++;
-  while (says(t, i, "hot boiling cold warm plain fresh tap salted unsalted")) i++;
+  while (says(t, i, "plenty lots loads enough of the hot boiling cold warm plain fresh tap salted unsalted")) i++;
   if (!says(t, i, "water") || (!verb && !told)) return c;
   c.tokens = i + 1 - at;
   return c;
@@ -71,11 +71,14 @@ static bool grain_in_water(struct post_reader *r, const struct tokens *t, size_t
   if (says(t, food, "cooked boiled")) return false; /* "150 g cooked rice with 20 ml water" */
   size_t end = grain_end(r, t, food), at = end;
   if (end == food) return false;
+  bool open = is_mark(t, at, '(') && says(t, at + 1, "dry dried uncooked raw") && is_mark(t, at + 2, ','); /* "(dry, cooked in water)" */
+  if (open) dry++, at += 3;
   dry += used = dry_at(t, at);
   at += used;
   if (is_mark(t, at, ',') && cooked_in_at(t, at + 1).tokens > 0) at++;
   struct cooked_in c = cooked_in_at(t, at);
-  if (c.tokens == 0) return false;
+  if (c.tokens == 0 || (open && !is_mark(t, at + c.tokens, ')'))) return false;
+  c.tokens += open;
   struct buf b;
   buf_init(&b, r->keep, 2 * line.n + 80);
   buf_addf(&b, "%.*s dry %.*s", SPAN_ARG(tokens_span(t, i, a.tokens)), SPAN_ARG(tokens_span(t, food, end - food)));

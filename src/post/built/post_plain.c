@@ -172,10 +172,34 @@ static bool no_just(struct post_reader *r, const struct tokens *t, size_t i, str
   return false;
 }
 
+/* "kidney and spleen 5 %,": one share behind two foods, as "5 % kidney and spleen". */
+static bool share_behind_two(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { WORDS_MOST = 7 };
+  if (!(begins_here(t, i) || is_mark(t, i - 1, ':')) || !is_word(t, i)) return false;
+  size_t and = t->count, end = i;
+  while (end < i + WORDS_MOST && is_word(t, end)) {
+    if (says(t, end, "and")) and = and < t->count ? i : end;
+    end++;
+  }
+  if (and == t->count || and <= i || and + 1 >= end || !is_number(t, end) || !is_mark(t, end + 1, '%')) return false;
+  if (!ends_here(t, end + 2) && !is_mark(t, end + 2, ')')) return false;
+  if (!post_names_food(r, t, i, and) || !post_names_food(r, t, and + 1, end)) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 20);
+  buf_addf(&b, "%.*s%% %.*s", SPAN_ARG(t->item[end].at), SPAN_ARG(tokens_span(t, i, end - i)));
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, end + 1), buf_text(&b));
+  return true;
+}
+
 /* "Since last week 40 g cod": what is fed since then is fed today. */
 static bool since_then(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
-  if (!begins_here(t, i) || !says(t, i, "since") || !says(t, i + 1, "last") || !is_word(t, i + 2)) return false;
-  size_t at = is_mark(t, i + 3, ',') ? i + 4 : i + 3, amount = at;
+  bool since = says(t, i, "since") && says(t, i + 1, "last"); /* "for the last month" */
+  size_t at = since ? i + 2 : i + 3, amount;
+  since = since || (says(t, i, "for") && says(t, i + 1, "the") && says(t, i + 2, "last past"));
+  while (says(t, at, "few two three four couple of") && at < i + 6) at++;
+  if (!begins_here(t, i) || !since || !is_word(t, at)) return false;
+  at += is_mark(t, at + 1, ',') ? 2 : 1;
+  amount = at;
   while (amount < t->count && amount < at + 4 && !ends_sentence(t, amount) && !is_number(t, amount)) amount++;
   if (!is_number(t, amount) || !says(t, amount + 1, "g gr grams kg oz lb ml")) return false; /* and not "week 40" */
   for (size_t k = at; k < amount; k++)
@@ -208,7 +232,7 @@ struct span post_plain(struct post_reader *r, struct span before, struct span li
   bool each = false;
   for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
   for (size_t i = 0; i + 1 < t.count; i++)
-    if (since_then(r, &t, i, line, &out) || or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
+    if (since_then(r, &t, i, line, &out) || share_behind_two(r, &t, i, line, &out) || or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
         lone_egg(r, &t, i, line, &out) || no_just(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) ||
         animal_first(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
         (each && each_behind(r, &t, i, line, &out)))

@@ -7,6 +7,7 @@
 
 struct half {
   size_t at, to;     /* the tokens that say it, without the food that comes */
+  bool before;       /* and they stand before it: "a third of the lamb is replaced by 50 g of rabbit" */
   double part;       /* of the old one that goes */
   struct span old;   /* its words */
 };
@@ -23,8 +24,26 @@ static bool ends_words(const struct tokens *t, size_t at) {
          frequency_at(t, at).tokens > 0;
 }
 
+/* "A third of the lamb has been replaced by 50 g of rabbit", from 'at' on. */
+static bool passive_half(struct story *st, const struct tokens *t, size_t at, struct half *h) {
+  enum { WORDS_MOST = 4 };
+  size_t part = post_part_at(t, at, &h->part), old = at + part;
+  if (part == 0 || !(h->part > 0 && h->part < 1) || !says(t, old, "of") || !says(t, old + 1, "the his her its my our"))
+    return false;
+  size_t end = old += 2, to;
+  while (end < old + WORDS_MOST && is_word(t, end) && !says(t, end, "is are has have was gets been")) end++;
+  for (to = end; says(t, to, "is are has have been gets now being") && to < end + 4;) to++;
+  if (to == end || !says(t, to, "replaced swapped exchanged") || !says(t, to + 1, "by with for")) return false;
+  if (!post_amount_at(t, to + 2).is_mass || !post_names_food(st->r, t, old, end)) return false;
+  *h = (struct half){.at = at, .to = to + 2, .before = true, .part = h->part, .old = tokens_span(t, old, end - old)};
+  return true;
+}
+
 static bool find_half(struct story *st, const struct tokens *t, struct half *h) {
   enum { WORDS_MOST = 4 };
+  *h = (struct half){.at = 0};
+  for (size_t k = 0; k + 4 < t->count; k++)
+    if (passive_half(st, t, k, h)) return true;
   for (size_t k = 2; k + 2 < t->count; k++) {
     size_t used = in_its_place(t, k), at = k + used;
     if (used == 0) continue;
@@ -141,7 +160,7 @@ void refer_half(struct story *st) {
     struct told_old o;
     unsigned days;
     const struct tokens *t = &st->s[i].t;
-    if (!find_half(st, t, &h) || not_fed(t) || !comes_with_weight(st, t, h.at) || !days_of(t, &days)) continue;
+    if (!find_half(st, t, &h) || not_fed(t) || !(h.before || comes_with_weight(st, t, h.at)) || !days_of(t, &days)) continue;
     if (!find_old(st, i, h.at, h.old, &o) || has_own_days(&st->s[o.sentence].t, &o)) continue;
     if (days != 0 && o.sentence == i) continue;
     struct buf note, was;

@@ -176,7 +176,6 @@ static bool takes_share_of_weight(struct post_reader *r, struct tokens *t, size_
 
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 void post_hear_fed(struct post_reader *r, struct tokens *t) {
-  if (post_meals_of_mix(r, t)) return;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || a.low != a.high) continue;
