@@ -1,5 +1,6 @@
 /* A line in plainer words, each rule a small one: "threadfin or some other white fish", "rice \"to bind it\"", "10 g of
  * liver, beef", "egg yolk once a week", "beet + carrot + apple, each 300 g", "..., so there is 250 mg of taurine in it". */
+#include "base/num.h"
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
 
@@ -191,6 +192,39 @@ static bool share_behind_two(struct post_reader *r, const struct tokens *t, size
   return true;
 }
 
+/* "a 400 g tin of beans shared out over four days", beside other foods: every four days one, and no batch. */
+static bool spread_over_days(struct post_reader *r, const struct tokens *t, size_t i, struct span before, struct span line,
+                             struct span *out) {
+  enum { DAYS_MOST = 14 };
+  size_t at = i + 1;
+  if (!says(t, i, "split spread shared divided stretched") || i < 2) return false;
+  if (says(t, at, "out")) at++;
+  if (!says(t, at, "over across between")) return false;
+  at++;
+  struct quantity q = quantity_at(t, at);
+  size_t days = at + q.tokens;
+  if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > DAYS_MOST || !says(t, days, "days")) return false;
+  for (size_t k = 0; k < t->count; k++)
+    if (says(t, k, "batch batches pot pots pan cook cooker stew freezer freeze make makes mix meals")) return false;
+  size_t amount = i;
+  while (amount > 0 && !ends_sentence(t, amount - 1) && post_amount_at(t, amount - 1).tokens == 0) amount--;
+  if (amount == 0 || post_amount_at(t, amount - 1).tokens == 0) return false;
+  amount--;
+  while (amount > 0 && post_amount_at(t, amount - 1).tokens > 1) amount--; /* its first token */
+  bool tin = false, others = false;
+  for (size_t k = amount; k < i; k++) tin = tin || says(t, k, "tin can tins cans jar");
+  struct tokens head = tokens_part(t, 0, amount), above = post_tokens(r, before);
+  others = post_any_amount(&head, 0) || post_any_amount(&above, 0);
+  if (!tin && !others) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 20);
+  buf_adds(&b, "every ");
+  num_sig(&b, q.low, 3);
+  buf_adds(&b, " days");
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, days), buf_text(&b));
+  return true;
+}
+
 /* "Since last week 40 g cod": what is fed since then is fed today. */
 static bool since_then(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   bool since = says(t, i, "since") && says(t, i + 1, "last"); /* "for the last month" */
@@ -227,12 +261,11 @@ struct span post_plain(struct post_reader *r, struct span before, struct span li
   line = with_lone_pieces(r, line);
   struct tokens t = post_tokens(r, line);
   struct span out = line;
-  (void)before;
   if (t.count > LINE_MOST_TOKENS) return line;
   bool each = false;
   for (size_t i = 0; i < t.count && !each; i++) each = says(&t, i, "each");
   for (size_t i = 0; i + 1 < t.count; i++)
-    if (since_then(r, &t, i, line, &out) || share_behind_two(r, &t, i, line, &out) || or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
+    if (since_then(r, &t, i, line, &out) || spread_over_days(r, &t, i, before, line, &out) || share_behind_two(r, &t, i, line, &out) || or_some_other(r, &t, i, line, &out) || quoted_purpose(r, &t, i, line, &out) || animal_behind(r, &t, i, line, &out) ||
         lone_egg(r, &t, i, line, &out) || no_just(r, &t, i, line, &out) || per_day_before(r, &t, i, line, &out) ||
         animal_first(r, &t, i, line, &out) || so_there_is(r, &t, i, line, &out) ||
         (each && each_behind(r, &t, i, line, &out)))

@@ -435,7 +435,9 @@ void post_share_pot(struct post_reader *r) {
   weigh_the_one_asked_about(r);
   post_settle_weighed(r);
   double part = our_part(r, &told);
-  if (!(part > 0 && part < 1)) return;
+  bool shared = false; /* and not each line one animal's own */
+  for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].served && !r->item[i].own);
+  if (!(part > 0 && part < 1) || !shared) return;
   struct part_by_need need;
   r->by_need = !told && post_part_by_need(r, &need);
   if (r->by_need) part = need.part;
