@@ -289,6 +289,14 @@ static void ask_of_day(struct post_reader *r, const struct tokens *t, struct spa
     post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
 }
 
+/* "It feeds my 6 kg terrier and my 24 kg lab for 5 days": without the animals it tells how long. */
+static bool hear_batch_and_animal(struct post_reader *r, struct tokens *t, bool *batch) {
+  bool several = !not_fed(t) && post_weighs_several(r, t);
+  if (several) *t = left_over(t, 0, r->arena);
+  *batch = post_batch(r, t);
+  return post_animal(r, t) || several;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (is_of_other_species(r, &t)) {
     post_leave(r, text, "about an animal that is not asked about", false);
@@ -309,9 +317,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   take_gross_weight(&t);
   take_reasons(r, &t);
-  bool several = !not_fed(&t) && post_weighs_several(r, &t);
-  if (several) t = left_over(&t, 0, r->arena); /* "feeds my 6 kg terrier and my 24 kg lab for 5 days" */
-  bool batch = post_batch(r, &t), animal = post_animal(r, &t) || several;
+  bool batch, animal = hear_batch_and_animal(r, &t, &batch);
   post_claim_taken(r, &t);
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);

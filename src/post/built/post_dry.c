@@ -1,7 +1,6 @@
-/* Grain and pulses that are cooked in water: "50 g oats made with 200 ml water", "80 g dry rice cooked in water", "400 g (dry
- * weight) brown rice cooked in 1 litre of water" are so much of it dry, and water
- * that is eaten with it is water. Without the water's amount nobody
- * says whether it was weighed dry: counted so, said, and asked. */
+/* Grain and pulses that are cooked in water: "50 g oats made with 200 ml water", "80 g dry rice cooked in water", "400 g
+ * (dry weight) brown rice cooked in 1 litre of water" are so much of it dry, and water that is eaten with it is water.
+ * Without the water's amount nobody says whether it was weighed dry: counted so, said, and asked. */
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
 
@@ -71,7 +70,8 @@ static bool grain_in_water(struct post_reader *r, const struct tokens *t, size_t
   if (says(t, food, "cooked boiled")) return false; /* "150 g cooked rice with 20 ml water" */
   size_t end = grain_end(r, t, food), at = end;
   if (end == food) return false;
-  bool open = is_mark(t, at, '(') && says(t, at + 1, "dry dried uncooked raw") && is_mark(t, at + 2, ','); /* "(dry, cooked in water)" */
+  bool open = is_mark(t, at, '(') && says(t, at + 1, "dry dried uncooked raw") &&
+              is_mark(t, at + 2, ','); /* "(dry, cooked in water)" */
   if (open) dry++, at += 3;
   dry += used = dry_at(t, at);
   at += used;

@@ -218,10 +218,11 @@ static bool spread_over_days(struct post_reader *r, const struct tokens *t, size
   if (!tin && !others) return false;
   struct buf b;
   buf_init(&b, r->keep, line.n + 20);
-  buf_adds(&b, "every ");
+  buf_adds(&b, ", every ");
   num_sig(&b, q.low, 3);
   buf_adds(&b, " days");
-  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, days), buf_text(&b));
+  size_t behind = is_mark(t, i - 1, ',') ? i - 2 : i - 1;
+  *out = post_cut_out(r, line, token_end(t, behind), token_end(t, days), buf_text(&b));
   return true;
 }
 

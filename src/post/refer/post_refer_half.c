@@ -6,10 +6,10 @@
 #include "recipe/frequency.h"
 
 struct half {
-  size_t at, to;     /* the tokens that say it, without the food that comes */
-  bool before;       /* and they stand before it: "a third of the lamb is replaced by 50 g of rabbit" */
-  double part;       /* of the old one that goes */
-  struct span old;   /* its words */
+  size_t at, to;   /* the tokens that say it, without the food that comes */
+  bool before;     /* and they stand before it: "a third of the lamb is replaced by 50 g of rabbit" */
+  double part;     /* of the old one that goes */
+  struct span old; /* its words */
 };
 
 static size_t in_its_place(const struct tokens *t, size_t at) {
@@ -87,7 +87,8 @@ static size_t olds_in(struct story *st, size_t s, size_t to, struct span old, st
     struct post_amount a = post_amount_at(t, i);
     if (!a.is_mass || a.bare || a.is_percent || a.low != a.high) continue;
     size_t end = i + a.tokens;
-    while (end < to && t->item[end].kind != TOKEN_MARK && !says(t, end, "and plus with") && post_amount_at(t, end).tokens == 0)
+    while (end < to && t->item[end].kind != TOKEN_MARK && !says(t, end, "and plus with") &&
+           post_amount_at(t, end).tokens == 0)
       end++;
     if (refer_same_food(old, tokens_span(t, i, end - i))) *out = (struct told_old){s, i, end, a}, count++;
     i = end > i + 1 ? end - 1 : i;

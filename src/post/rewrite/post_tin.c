@@ -60,7 +60,8 @@ static bool write_part(struct post_reader *r, struct span text, const char *from
   return true;
 }
 
-/* ", cans are 112 g drained", "(tins are 125 g)": what all tins of the sentence weigh, from 'from' to 'to'; false: nothing says it. */
+/* ", cans are 112 g drained", "(tins are 125 g)": what all tins of the sentence weigh, from 'from' to 'to'; false: nothing
+ * says it. */
 static bool all_tins_weigh(const struct tokens *t, struct post_amount *weight, bool *drained, size_t *from, size_t *to) {
   for (size_t i = 1; i + 2 < t->count; i++) {
     size_t begin = says(t, i, "the a one each") ? i + 1 : i, at = begin + 1;
@@ -118,6 +119,9 @@ bool post_part_of_tin(struct post_reader *r, const struct tokens *t, struct span
     double part;
     size_t used = part_at(t, i, &part), tin = i + used;
     if (used == 0) continue;
+    bool of = false; /* "half a 400 g tin" is read as it stands */
+    for (size_t k = i; k < tin; k++) of = of || says(t, k, "of");
+    if (!of && post_amount_at(t, i).tinned) continue;
     struct post_amount weight = is_number(t, tin) ? post_amount_at(t, tin) : (struct post_amount){0};
     bool before = weight.is_mass && weight.low == weight.high, drained = false;
     if (before) tin += weight.tokens;

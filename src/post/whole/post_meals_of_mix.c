@@ -1,5 +1,5 @@
-/* Meals of a mix whose parts stand elsewhere: "3 meals of 250 g each of the following mix", "twice a day a bowl of 180 g of the
- * mix", "every meal is 200 g of the mix below and she has two meals". */
+/* Meals of a mix whose parts stand elsewhere: "3 meals of 250 g each of the following mix", "twice a day a bowl of 180 g of
+ * the mix", "every meal is 200 g of the mix below and she has two meals". */
 #include "post/whole/post_whole.h"
 
 static bool is_meal(const struct tokens *t, size_t at) {
@@ -71,7 +71,8 @@ bool post_meals_of_mix(struct post_reader *r, struct tokens *t) {
     r->feeds_g = meals * post_in_grams(&a);
     r->meals_a_day = meals;
     if (!counted && to > from) take(t, from, to - from);
-    while (!counted && first > 0 && (says(t, first - 1, "of a bowl meal portion is about has gets") || t->item[first - 1].taken))
+    while (!counted && first > 0 &&
+           (says(t, first - 1, "of a bowl meal portion is about has gets") || t->item[first - 1].taken))
       first--;
     take(t, first, behind + mix - first);
     return true;
