@@ -120,7 +120,7 @@ static void remember(struct post_reader *r, const struct weighed *w) {
 static bool take_them(struct post_reader *r, struct tokens *t, const struct found *f) {
   bool one_kind = true;
   for (size_t i = 1; i < f->count; i++) one_kind = one_kind && f->is[i].species == f->is[0].species;
-  if (f->behind < f->count || !one_kind || r->other_species) return false;
+  if (f->behind < f->count || r->other_species) return false;
   size_t from = f->from[0];
   while (from > 0 && says(t, from - 1, "my our a an the both between")) from--;
   size_t to = f->to[f->count - 1];
@@ -129,8 +129,10 @@ static bool take_them(struct post_reader *r, struct tokens *t, const struct foun
     r->weight_kg = f->is[0].kg;
     r->animal_line = r->line;
   }
-  r->several_weights = true;
-  r->weights_line = r->line;
+  if (one_kind)
+    r->several_weights = true, r->weights_line = r->line;
+  else
+    r->other_species = true;
   if (f->is[0].species >= 0) r->weighed_species = f->is[0].species;
   if (from > 0 && says(t, from - 1, "feeds for") && !(from > 1 && says(t, from - 2, "recipe meal")))
     r->one_pot = true; /* "feeds a 9 kg schnauzer and a 36 kg shepherd" */
@@ -139,9 +141,16 @@ static bool take_them(struct post_reader *r, struct tokens *t, const struct foun
   return true;
 }
 
+/* "We had a 6 kg terrier and a 24 kg lab", "was a 6 kg puppy and is now a 24 kg lab" */
+static bool is_of_then(const struct tokens *t, size_t to) {
+  for (size_t i = 0; i < to; i++)
+    if (says(t, i, "had was were lost") || phrase_at(t, i, "used to") > 0) return true;
+  return false;
+}
+
 bool post_weighs_several(struct post_reader *r, struct tokens *t) {
   struct found f = find_weighed(r, t);
-  if (f.count == 0) return false;
+  if (f.count == 0 || is_of_then(t, f.from[0])) return false;
   for (size_t i = 0; i < f.count; i++) remember(r, &f.is[i]);
   if (f.count < 2) return false;
   for (size_t i = f.to[f.count - 1]; i < t->count && i < f.to[f.count - 1] + 4; i++)

@@ -41,6 +41,7 @@ static struct cooked_in cooked_in_at(const struct tokens *t, size_t at) {
   if (!told && says(t, i, "plain just some a")) i++;
   if (says(t, i, "of")) i++;
   while (says(t, i, "plenty lots loads enough of the hot boiling cold warm plain fresh tap salted unsalted")) i++;
+  if (says(t, i + 1, "and") && !told) return c; /* "made with water and flour" */
   if (!says(t, i, "water") || (!verb && !told)) return c;
   c.tokens = i + 1 - at;
   return c;

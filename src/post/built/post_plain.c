@@ -197,7 +197,7 @@ static bool spread_over_days(struct post_reader *r, const struct tokens *t, size
                              struct span *out) {
   enum { DAYS_MOST = 14 };
   size_t at = i + 1;
-  if (!says(t, i, "split spread shared divided stretched") || i < 2) return false;
+  if (!says(t, i, "split spread shared divided stretched") || i < 2 || says(t, i - 1, "it's its it is are all")) return false;
   if (says(t, at, "out")) at++;
   if (!says(t, at, "over across between")) return false;
   at++;

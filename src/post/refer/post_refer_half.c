@@ -20,7 +20,7 @@ static size_t in_its_place(const struct tokens *t, size_t at) {
 }
 
 static bool ends_words(const struct tokens *t, size_t at) {
-  return at >= t->count || t->item[at].kind == TOKEN_MARK || says(t, at, "on at every each now since for and but so with") ||
+  return at >= t->count || t->item[at].kind == TOKEN_MARK || says(t, at, "on at every each now since for and but so with she he it they i we") ||
          frequency_at(t, at).tokens > 0;
 }
 
@@ -70,6 +70,16 @@ static bool comes_with_weight(struct story *st, const struct tokens *t, size_t a
       for (size_t k = i + a.tokens; k < at; k++) last = last && !post_amount_at(t, k).is_mass;
       if (last) return post_names_food(st->r, t, i + a.tokens, at);
     }
+  }
+  return false;
+}
+
+/* Or behind: "instead of half of the beef she gets 80 g tripe". */
+static bool comes_behind(struct story *st, const struct tokens *t, size_t to) {
+  enum { NEAR = 4 };
+  for (size_t i = to; i < t->count && i < to + NEAR && !is_mark(t, i, '.'); i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.is_mass && !a.bare) return post_names_food(st->r, t, i + a.tokens, t->count);
   }
   return false;
 }
@@ -161,7 +171,9 @@ void refer_half(struct story *st) {
     struct told_old o;
     unsigned days;
     const struct tokens *t = &st->s[i].t;
-    if (!find_half(st, t, &h) || not_fed(t) || !(h.before || comes_with_weight(st, t, h.at)) || !days_of(t, &days)) continue;
+    if (!find_half(st, t, &h) || not_fed(t) || !(h.before || comes_with_weight(st, t, h.at) || comes_behind(st, t, h.to)) ||
+        !days_of(t, &days))
+      continue;
     if (!find_old(st, i, h.at, h.old, &o) || has_own_days(&st->s[o.sentence].t, &o)) continue;
     if (days != 0 && o.sentence == i) continue;
     struct buf note, was;

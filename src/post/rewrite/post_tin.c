@@ -30,7 +30,8 @@ static size_t part_at(const struct tokens *t, size_t at, double *part) {
 
 /* What the tin weighs, told behind its food: "(425 g)", "(425 g cans)", ", 425 g tin"; its tokens, 0. Not what may be the
  * weight of the part itself: "half a tin of tuna, about 50 g each time", "half a tin of salmon (213 g)". */
-static size_t weight_behind(const struct tokens *t, size_t at, double part, struct post_amount *weight, bool *drained) {
+static size_t weight_behind(const struct tokens *t, size_t at, double part, struct post_amount *weight, bool *drained,
+                            bool *doubtful) {
   static const double LARGEST_TIN_G = 500; /* own choice: what is sold for the table */
   bool bracket = is_mark(t, at, '('), named = false;
   if (!bracket && !is_mark(t, at, ',')) return 0;
@@ -45,6 +46,7 @@ static size_t weight_behind(const struct tokens *t, size_t at, double part, stru
     *drained = *drained || says(t, i, "drained");
     named = named || says(t, i, "tin can tins cans");
   }
+  if (!named && bracket && is_mark(t, i, ')')) *doubtful = true;
   if (!named && (!bracket || post_in_grams(weight) / part <= LARGEST_TIN_G)) return 0;
   if (!bracket) return i - at;
   return is_mark(t, i, ')') ? i + 1 - at : 0;
@@ -133,7 +135,11 @@ bool post_part_of_tin(struct post_reader *r, const struct tokens *t, struct span
     while (is_word(t, end) && end < food + FOOD_MOST && !says(t, end, "and with plus a per each every daily")) end++;
     if (end == food || !post_names_food(r, t, food, end)) continue;
     struct span name = tokens_span(t, food, end - food);
-    behind = before ? 0 : weight_behind(t, end, part, &weight, &drained);
+    bool doubtful = false;
+    behind = before ? 0 : weight_behind(t, end, part, &weight, &drained, &doubtful);
+    if (!before && behind == 0 && doubtful)
+      post_ask(r, 2.5, "In '%.*s': does the whole tin hold so much, or the part that is fed? It was taken for the tin.",
+               SPAN_ARG(post_quote(r, tokens_span(t, i, end + 4 < t->count ? end + 4 - i : t->count - i))));
     if (!before && behind == 0) continue;
     const char *from = t->item[i].at.p, *to = t->item[end + behind - 1].at.p + t->item[end + behind - 1].at.n;
     return write_part(r, text, from, to, part * weight.low, weight.unit, name, drained, out);

@@ -366,8 +366,26 @@ static bool take_length_for_all(struct post_reader *r, struct tokens *t) {
   return false;
 }
 
+/* "... lasts them both a week", "does the two of them a fortnight". */
+static bool take_lasts_them(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    if (!says(t, i, "lasts last does feeds feed keeps")) continue;
+    size_t at = i + 1;
+    bool several = false;
+    for (; says(t, at, "them both the my our two three pair dogs cats all of boys girls"); at++)
+      several = several || says(t, at, "them both two three pair all");
+    if (!several || !says(t, at, "a one") || !says(t, at + 1, "week fortnight month")) continue;
+    set_days(r, says(t, at + 1, "fortnight") ? 14 : says(t, at + 1, "week") ? 7 : 28);
+    r->one_pot = true;
+    post_claim(r, tokens_span(t, i, at + 2 - i), CLAIM_TOLD, 0, 0);
+    take(t, i, at + 2 - i);
+    return true;
+  }
+  return false;
+}
+
 bool post_batch(struct post_reader *r, struct tokens *t) {
-  bool length = take_length_for_all(r, t);
+  bool length = take_length_for_all(r, t) || take_lasts_them(r, t);
   take_end_of_stretch(t);
   bool mix = post_meals_of_mix(r, t); /* "two bowls a day with 220 g each of this mix" */
   post_hear_tubs(r, t);

@@ -191,6 +191,7 @@ static size_t one_of_all_eats(const struct tokens *t, size_t at) {
   enum species s;
   if (says(t, at, "each") && at > 0 && says(t, at - 1, "they both cats dogs two three four them"))
     return says_a(t, at + 1, CLASS_EATER_VERB) ? 1 : 0;
+  if (says(t, at, "each") && says(t, at + 1, "get have eat")) return 1; /* "Ash (4 kg) and Bo (8 kg) each get 100 g" */
   if (!says(t, at, "each every")) return 0;
   bool one = says(t, at + 1, "one"), animal = is_word(t, at + 1) && is_animal_word(t->item[at + 1].word, &s);
   if (one) return says(t, at + 2, "gets get eats") ? 2 : 0;
