@@ -340,6 +340,14 @@ static bool sums_up(struct post_reader *r, const struct tokens *t, struct span t
   return true;
 }
 
+/* "It feeds my 6 kg terrier and my 24 kg lab for 5 days": without the animals it tells how long. */
+static bool hear_batch_and_animal(struct post_reader *r, struct tokens *t, bool *batch) {
+  bool several = !not_fed(t) && post_weighs_several(r, t);
+  if (several) *t = left_over(t, 0, r->arena);
+  *batch = post_batch(r, t);
+  return post_animal(r, t) || several;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (serving_is_a_day(r, &t, text) || sums_up(r, &t, text)) return;
   leave_what_it_is_made_of(r, &t);
@@ -364,9 +372,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   take_gross_weight(&t);
   take_reasons(r, &t);
-  bool several = !not_fed(&t) && post_weighs_several(r, &t);
-  if (several) t = left_over(&t, 0, r->arena); /* "feeds my 6 kg terrier and my 24 kg lab for 5 days" */
-  bool batch = post_batch(r, &t), animal = post_animal(r, &t) || several;
+  bool batch, animal = hear_batch_and_animal(r, &t, &batch);
   post_claim_taken(r, &t);
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);

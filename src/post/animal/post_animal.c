@@ -43,47 +43,6 @@ static void count_species(struct post_reader *r, const struct tokens *t) {
       *(s == SPECIES_CAT ? &r->cat_words : &r->dog_words) += 1;
 }
 
-/* "Maine Coons", "Border collies": the last word of two is the animal. */
-static bool is_first_of_breed(const struct tokens *t, size_t at) {
-  enum species s;
-  return t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z' && token_is_animal(&t->item[at + 1], &s);
-}
-
-static bool is_plural_animal(const struct tokens *t, size_t at) {
-  enum species s;
-  struct span w = t->item[at].word;
-  return w.n > 3 && w.p[w.n - 1] == 's' && token_is_animal(&t->item[at], &s);
-}
-
-/* "Batch for 2 cats" */
-static void count_animals(struct post_reader *r, struct tokens *t) {
-  enum species s;
-  for (size_t i = 0; i + 1 < t->count; i++) {
-    struct quantity q = quantity_at(t, i);
-    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
-    size_t next = i + q.tokens;
-    bool ours = i == 0 || says(t, i - 1, "my our the for both have got own between among");
-    if (ours && is_word(t, next + 1) &&
-        says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
-      next++;
-    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next)) next++; /* "my two Maine Coons" */
-    double kg;
-    size_t weight = ours ? post_weight_at(t, next, &kg) : 0; /* "my two 12 kg dogs": the weight is read as others are */
-    if (weight > 0 &&
-        (says(t, next + weight, "dogs cats") || (is_word(t, next + weight) && is_plural_animal(t, next + weight)))) {
-      r->animals = (int)q.low;
-      continue;
-    }
-    bool several = says(t, next, "dogs cats kitties");
-    several = several || (ours && says(t, next, "pups"));
-    several = several || (ours && is_word(t, next) && is_plural_animal(t, next)); /* "my two whippets" */
-    if (several && token_is_animal(&t->item[next], &s)) {
-      r->animals = (int)q.low;
-      take(t, i, next + 1 - i);
-    }
-  }
-}
-
 /* "My two: Socks and Mittens", "my two, sisters": of what, the names or the rest of the post tell. */
 static void count_ours(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i + 2 < t->count && !(r->animals > 1); i++)
@@ -163,7 +122,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   bool animal = says_animal(r, t) || a_name_and_a_weight(r, t);
   if (r->activity < 0) r->activity = post_activity(t);
   count_ours(r, t);
-  count_animals(r, t);
+  post_count_animals(r, t);
   count_toms(r, t);
   if (told_as_field(r, t) || told_alone(r, t) || post_told_in_letters(r, t)) return true;
   post_take_long_done(r, t);

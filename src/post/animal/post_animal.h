@@ -34,6 +34,7 @@ bool post_animal(struct post_reader *r, struct tokens *t);
 /* post_weighed.c: remembers whom a sentence weighs, for a pot that several eat of; takes several of one kind that are told by
  * what they are: "my 6 kg terrier and my 24 kg lab". */
 bool post_weighs_several(struct post_reader *r, struct tokens *t);
+void post_count_animals(struct post_reader *r, struct tokens *t); /* "my two whippets" */
 
 /* post_never.c: what the owner says is never to be fed, when all is read; asks where it is fed all the same. */
 void post_hear_never(struct post_reader *r);

@@ -15,7 +15,8 @@ static size_t animal_behind(struct post_reader *r, const struct tokens *t, size_
 
 /* "a 40 kg ridgeback and a ...": a word that nobody knows, where others of the sentence are animals; t->count none. */
 static size_t unknown_behind(struct post_reader *r, const struct tokens *t, size_t at, size_t behind) {
-  if (at == 0 || !says(t, at - 1, "a an my our") || !is_word(t, behind) || post_mention_at(r, t, behind) > 0) return t->count;
+  if (at == 0 || !says(t, at - 1, "a an my our") || !is_word(t, behind) || post_mention_at(r, t, behind) > 0)
+    return t->count;
   bool thing = says_a(t, behind, CLASS_VESSEL) || says_a(t, behind, CLASS_THE_POT) || says_a(t, behind, CLASS_CHATTER) ||
                says_a(t, behind, CLASS_KIND_OF_FOOD) || says_a(t, behind, CLASS_FED_THING);
   bool ends = behind + 1 >= t->count || t->item[behind + 1].kind == TOKEN_MARK || says(t, behind + 1, "and n who");
@@ -119,7 +120,7 @@ static void remember(struct post_reader *r, const struct weighed *w) {
 static bool take_them(struct post_reader *r, struct tokens *t, const struct found *f) {
   bool one_kind = true;
   for (size_t i = 1; i < f->count; i++) one_kind = one_kind && f->is[i].species == f->is[0].species;
-  if (f->behind < f->count || !one_kind || r->other_species) return false;
+  if (f->behind < f->count || r->other_species) return false;
   size_t from = f->from[0];
   while (from > 0 && says(t, from - 1, "my our a an the both between")) from--;
   size_t to = f->to[f->count - 1];
@@ -128,8 +129,10 @@ static bool take_them(struct post_reader *r, struct tokens *t, const struct foun
     r->weight_kg = f->is[0].kg;
     r->animal_line = r->line;
   }
-  r->several_weights = true;
-  r->weights_line = r->line;
+  if (one_kind)
+    r->several_weights = true, r->weights_line = r->line;
+  else
+    r->other_species = true;
   if (f->is[0].species >= 0) r->weighed_species = f->is[0].species;
   if (from > 0 && says(t, from - 1, "feeds for") && !(from > 1 && says(t, from - 2, "recipe meal")))
     r->one_pot = true; /* "feeds a 9 kg schnauzer and a 36 kg shepherd" */
@@ -138,9 +141,16 @@ static bool take_them(struct post_reader *r, struct tokens *t, const struct foun
   return true;
 }
 
+/* "We had a 6 kg terrier and a 24 kg lab", "was a 6 kg puppy and is now a 24 kg lab" */
+static bool is_of_then(const struct tokens *t, size_t to) {
+  for (size_t i = 0; i < to; i++)
+    if (says(t, i, "had was were lost") || phrase_at(t, i, "used to") > 0) return true;
+  return false;
+}
+
 bool post_weighs_several(struct post_reader *r, struct tokens *t) {
   struct found f = find_weighed(r, t);
-  if (f.count == 0) return false;
+  if (f.count == 0 || is_of_then(t, f.from[0])) return false;
   for (size_t i = 0; i < f.count; i++) remember(r, &f.is[i]);
   if (f.count < 2) return false;
   for (size_t i = f.to[f.count - 1]; i < t->count && i < f.to[f.count - 1] + 4; i++)
@@ -150,4 +160,52 @@ bool post_weighs_several(struct post_reader *r, struct tokens *t) {
       post_claim(r, tokens_span(t, from, i + 1 - from), CLAIM_TOLD, 0, 0);
     }
   return take_them(r, t, &f);
+}
+
+/* ---- how many they are ---- */
+
+/* "Maine Coons", "Border collies": the last word of two is the animal. */
+static bool is_first_of_breed(const struct tokens *t, size_t at) {
+  enum species s;
+  return t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z' && token_is_animal(&t->item[at + 1], &s);
+}
+
+static bool is_plural_animal(const struct tokens *t, size_t at) {
+  enum species s;
+  struct span w = t->item[at].word;
+  return w.n > 3 && w.p[w.n - 1] == 's' && token_is_animal(&t->item[at], &s);
+}
+
+/* "Batch for 2 cats" */
+void post_count_animals(struct post_reader *r, struct tokens *t) {
+  enum species s;
+  for (size_t i = 0; i + 1 < t->count; i++) {
+    double each;
+    if (says(t, i, "pair couple trio") && says(t, i + 1, "of")) { /* "my pair of 7 kg terriers" */
+      size_t of = i + 2 + post_weight_at(t, i + 2, &each);
+      if (is_word(t, of) && (says(t, of, "dogs cats") || is_plural_animal(t, of))) r->animals = says(t, i, "trio") ? 3 : 2;
+    }
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
+    size_t next = i + q.tokens;
+    bool ours = i == 0 || says(t, i - 1, "my our the for both have got own between among");
+    if (ours && is_word(t, next + 1) &&
+        says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
+      next++;
+    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next)) next++; /* "my two Maine Coons" */
+    double kg;
+    size_t weight = ours ? post_weight_at(t, next, &kg) : 0; /* "my two 12 kg dogs": the weight is read as others are */
+    if (weight > 0 &&
+        (says(t, next + weight, "dogs cats") || (is_word(t, next + weight) && is_plural_animal(t, next + weight)))) {
+      r->animals = (int)q.low;
+      continue;
+    }
+    bool several = says(t, next, "dogs cats kitties");
+    several = several || (ours && says(t, next, "pups"));
+    several = several || (ours && is_word(t, next) && is_plural_animal(t, next)); /* "my two whippets" */
+    if (several && token_is_animal(&t->item[next], &s)) {
+      r->animals = (int)q.low;
+      take(t, i, next + 1 - i);
+    }
+  }
 }

@@ -15,6 +15,7 @@ struct span post_builds(struct post_reader *r, struct span text, struct arena *a
   text = post_each_line(r, text, arena, post_correct_in_breath);
   text = post_each_line(r, text, arena, post_old_new);
   text = post_each_line(r, text, arena, post_dictated);
+  text = post_each_line(r, text, arena, post_dry);
   text = post_each_line(r, text, arena, post_plain);
   text = post_each_line(r, text, arena, post_later);
   text = post_each_line(r, text, arena, post_loose);

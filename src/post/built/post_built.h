@@ -29,7 +29,7 @@ struct span post_mixes(struct post_reader *r, struct span text, struct arena *ar
 typedef struct span rewrite_line(struct post_reader *r, struct span before, struct span line);
 struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite);
 rewrite_line post_unweighed, post_form, post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters,
-    post_parts_of_batch, post_loose, post_later, post_plain, post_old_new, post_short_words;
+    post_parts_of_batch, post_dry, post_loose, post_later, post_plain, post_old_new, post_short_words;
 
 /* A food and its amount as they stand in the text, in its order. */
 struct told_food {

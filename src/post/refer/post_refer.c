@@ -81,6 +81,7 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_homes(&st);
   refer_kinds(&st);
   refer_pronouns(&st);
+  refer_half(&st);
   refer_swap(&st);
   refer_weeks(&st);
   refer_wholes(&st);

@@ -68,6 +68,7 @@ void refer_tails(struct story *st);      /* post_refer_tails.c: "a strawberry or
 void refer_eaters(struct story *st);     /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */
 void refer_homes(struct story *st);      /* post_refer_homes.c: "a week with me and a week with my ex" */
 void refer_pronouns(struct story *st);   /* post_refer_guard.c: "in place of it", "80 g more" */
+void refer_half(struct story *st);       /* post_refer_half.c: "40 g cod in place of half the rabbit" */
 void refer_guard(struct story *st);      /* the same file, last: what governs others and was not understood says so */
 void refer_versions(struct story *st);   /* post_refer_versions.c: "v2: beef +20 %" */
 void refer_same(struct story *st);       /* post_refer_same.c: "the same weight of meat as in the morning, but turkey" */

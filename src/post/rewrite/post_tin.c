@@ -30,7 +30,8 @@ static size_t part_at(const struct tokens *t, size_t at, double *part) {
 
 /* What the tin weighs, told behind its food: "(425 g)", "(425 g cans)", ", 425 g tin"; its tokens, 0. Not what may be the
  * weight of the part itself: "half a tin of tuna, about 50 g each time", "half a tin of salmon (213 g)". */
-static size_t weight_behind(const struct tokens *t, size_t at, double part, struct post_amount *weight, bool *drained) {
+static size_t weight_behind(const struct tokens *t, size_t at, double part, struct post_amount *weight, bool *drained,
+                            bool *doubtful) {
   static const double LARGEST_TIN_G = 500; /* own choice: what is sold for the table */
   bool bracket = is_mark(t, at, '('), named = false;
   if (!bracket && !is_mark(t, at, ',')) return 0;
@@ -45,6 +46,7 @@ static size_t weight_behind(const struct tokens *t, size_t at, double part, stru
     *drained = *drained || says(t, i, "drained");
     named = named || says(t, i, "tin can tins cans");
   }
+  if (!named && bracket && is_mark(t, i, ')')) *doubtful = true;
   if (!named && (!bracket || post_in_grams(weight) / part <= LARGEST_TIN_G)) return 0;
   if (!bracket) return i - at;
   return is_mark(t, i, ')') ? i + 1 - at : 0;
@@ -60,7 +62,8 @@ static bool write_part(struct post_reader *r, struct span text, const char *from
   return true;
 }
 
-/* ", cans are 112 g drained", "(tins are 125 g)": what all tins of the sentence weigh, from 'from' to 'to'; false: nothing says it. */
+/* ", cans are 112 g drained", "(tins are 125 g)": what all tins of the sentence weigh, from 'from' to 'to'; false: nothing
+ * says it. */
 static bool all_tins_weigh(const struct tokens *t, struct post_amount *weight, bool *drained, size_t *from, size_t *to) {
   for (size_t i = 1; i + 2 < t->count; i++) {
     size_t begin = says(t, i, "the a one each") ? i + 1 : i, at = begin + 1;
@@ -118,6 +121,9 @@ bool post_part_of_tin(struct post_reader *r, const struct tokens *t, struct span
     double part;
     size_t used = part_at(t, i, &part), tin = i + used;
     if (used == 0) continue;
+    bool of = false; /* "half a 400 g tin" is read as it stands */
+    for (size_t k = i; k < tin; k++) of = of || says(t, k, "of");
+    if (!of && post_amount_at(t, i).tinned) continue;
     struct post_amount weight = is_number(t, tin) ? post_amount_at(t, tin) : (struct post_amount){0};
     bool before = weight.is_mass && weight.low == weight.high, drained = false;
     if (before) tin += weight.tokens;
@@ -129,7 +135,11 @@ bool post_part_of_tin(struct post_reader *r, const struct tokens *t, struct span
     while (is_word(t, end) && end < food + FOOD_MOST && !says(t, end, "and with plus a per each every daily")) end++;
     if (end == food || !post_names_food(r, t, food, end)) continue;
     struct span name = tokens_span(t, food, end - food);
-    behind = before ? 0 : weight_behind(t, end, part, &weight, &drained);
+    bool doubtful = false;
+    behind = before ? 0 : weight_behind(t, end, part, &weight, &drained, &doubtful);
+    if (!before && behind == 0 && doubtful)
+      post_ask(r, 2.5, "In '%.*s': does the whole tin hold so much, or the part that is fed? It was taken for the tin.",
+               SPAN_ARG(post_quote(r, tokens_span(t, i, end + 4 < t->count ? end + 4 - i : t->count - i))));
     if (!before && behind == 0) continue;
     const char *from = t->item[i].at.p, *to = t->item[end + behind - 1].at.p + t->item[end + behind - 1].at.n;
     return write_part(r, text, from, to, part * weight.low, weight.unit, name, drained, out);

@@ -44,6 +44,7 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   if (at > 2 && is_word(t, at - 1) && token_is_animal(&t->item[at - 1], &s)) {
     double kg; /* "lasts my 15 kg cocker 8 days" */
     at -= at > 3 && post_weight_at(t, at - 3, &kg) == 2 ? 3 : 1;
+    if (at > 2 && says(t, at - 1, "of") && says(t, at - 2, "pair couple trio")) at -= 2;
     if (at > 1 && quantity_at(t, at - 1).fault == QUANTITY_FINE) at--;
     while (at > 1 && says(t, at - 1, "my our the both")) at--;
   }
@@ -347,17 +348,56 @@ static void take_part_of_all(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "That's a week for both dogs", "this is a fortnight for the two of them": of all that was told. */
+static bool take_length_for_all(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i < 2 && i < t->count; i++) {
+    size_t at = says(t, i, "that's thats it's its") ? i + 1 : says(t, i, "that this it") && says(t, i + 1, "is") ? i + 2 : 0;
+    if (at == 0 || !says(t, at, "a one") || !says(t, at + 1, "week fortnight month week's month's")) continue;
+    double days = says(t, at + 1, "fortnight") ? 14 : says(t, at + 1, "week week's") ? 7 : 28;
+    size_t to = at + 2;
+    while (says(t, to, "of worth food")) to++;
+    if (!says(t, to, "for") || !says(t, to + 1, "both all them the my our") || !post_any_food(r)) continue;
+    if (!says(t, to + 1, "both all them") && !says(t, to + 2, "two three pair dogs cats lot")) continue;
+    set_days(r, days);
+    r->one_pot = true;
+    post_claim(r, tokens_span(t, i, to - i), CLAIM_TOLD, 0, 0);
+    take(t, i, to - i);
+    return true;
+  }
+  return false;
+}
+
+/* "... lasts them both a week", "does the two of them a fortnight". */
+static bool take_lasts_them(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    if (!says(t, i, "lasts last does feeds feed keeps")) continue;
+    size_t at = i + 1;
+    bool several = false;
+    for (; says(t, at, "them both the my our two three pair dogs cats all of boys girls"); at++)
+      several = several || says(t, at, "them both two three pair all");
+    if (!several || !says(t, at, "a one") || !says(t, at + 1, "week fortnight month")) continue;
+    set_days(r, says(t, at + 1, "fortnight") ? 14 : says(t, at + 1, "week") ? 7 : 28);
+    r->one_pot = true;
+    post_claim(r, tokens_span(t, i, at + 2 - i), CLAIM_TOLD, 0, 0);
+    take(t, i, at + 2 - i);
+    return true;
+  }
+  return false;
+}
+
 bool post_batch(struct post_reader *r, struct tokens *t) {
+  bool length = take_length_for_all(r, t) || take_lasts_them(r, t);
   take_end_of_stretch(t);
+  bool mix = post_meals_of_mix(r, t); /* "two bowls a day with 220 g each of this mix" */
   post_hear_tubs(r, t);
   take_part_of_all(r, t);
   take_cooking_day(r, t);
   bool batch =
       says_any(t, "batch batches makes make made worth split lasts pot pots pan cook freezer freeze stew fills fill "
                   "crockpot cooker divide divided gone tubs containers");
-  bool found = post_hear_yield(r, t);
+  bool found = post_hear_yield(r, t) || length;
   if (portions_first(r, t)) return true;
-  post_hear_fed(r, t);
+  if (!mix) post_hear_fed(r, t);
   for (size_t i = 0; i < t->count; i++)
     if (!t->item[i].taken) found = batch_number_at(r, t, i, batch) || found;
   if (phrase_at(t, 0, "every") == 0)

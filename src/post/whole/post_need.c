@@ -12,8 +12,8 @@
 static void gather_named(struct post_reader *r) {
   for (size_t i = 0; i < r->named_count; i++) {
     size_t k = 0;
-    while (k < r->weighed_count && !(r->weighed[k].kg == r->named[i].kg && (r->weighed[k].name.n == 0 ||
-                                                                           post_same_name(r->weighed[k].name, r->named[i].name))))
+    while (k < r->weighed_count && !(r->weighed[k].kg == r->named[i].kg &&
+                                     (r->weighed[k].name.n == 0 || post_same_name(r->weighed[k].name, r->named[i].name))))
       k++;
     if (k == r->weighed_count && k < COUNT_OF(r->weighed))
       r->weighed[r->weighed_count++] = (struct weighed){.species = -1, .neutered = -1, .activity = -1};
@@ -75,8 +75,8 @@ static size_t named_at(struct post_reader *r, const struct tokens *t, size_t at)
 
 /* Does the sentence ask, and not tell what is fed? */
 static bool asks(const struct tokens *t) {
-  return t->count > 0 && (is_mark(t, t->count - 1, '?') || holds_a(t, 0, t->count, CLASS_WORRYING) ||
-                          says(t, 0, "please") || holds_a(t, 0, t->count, CLASS_ASKED_ABOUT) || holds_a(t, 0, t->count, CLASS_IS_ASKED_ABOUT));
+  return t->count > 0 && (is_mark(t, t->count - 1, '?') || holds_a(t, 0, t->count, CLASS_WORRYING) || says(t, 0, "please") ||
+                          holds_a(t, 0, t->count, CLASS_ASKED_ABOUT) || holds_a(t, 0, t->count, CLASS_IS_ASKED_ABOUT));
 }
 
 /* Whom all sentences that ask name, if they name one alone; weighed_count nobody. */
@@ -161,7 +161,7 @@ static double kcal_of(const struct post_reader *r, const struct weighed *w) {
 /* The part of the animal whose needs are judged, and between which parts nine of ten such animals would be: what an animal
  * needs varies by so much around the figure of its weight. False: they were not all weighed, or weigh the same. */
 bool post_part_by_need(const struct post_reader *r, struct part_by_need *out) {
-  static const double ALIKE = 0.05;
+  static const double ALIKE = 0.1, SAME = 0.01; /* own choice: such weights share equally */
   size_t ours = r->weighed_count;
   double all = 0, least = INFINITY, most = 0, spread = 0;
   if (r->weighed_count < 2 || (int)r->weighed_count != r->animals) return false;
@@ -169,7 +169,7 @@ bool post_part_by_need(const struct post_reader *r, struct part_by_need *out) {
     const struct weighed *w = &r->weighed[i];
     all += kcal_of(r, w);
     least = fmin(least, w->kg), most = fmax(most, w->kg);
-    if (ours == r->weighed_count && fabs(w->kg - r->weight_kg) <= ALIKE * w->kg) ours = i;
+    if (ours == r->weighed_count && fabs(w->kg - r->weight_kg) <= SAME * w->kg) ours = i;
   }
   if (ours == r->weighed_count || (most <= (1 + ALIKE) * least && !of_two_kinds(r))) return false;
   double kcal = kcal_of(r, &r->weighed[ours]), others = all - kcal;
@@ -213,11 +213,16 @@ const char *post_say_by_need(struct post_reader *r, const struct part_by_need *p
   struct buf of;
   buf_init(&of, r->keep, 300);
   write_percent(&of, p->part);
-  post_ask(r, 3, "How much of it does each of the %d get? The share of the one of %s was assumed by its energy need: %s %%.%s",
-           r->animals, post_kilograms(r, r->weight_kg), buf_text(&of),
-           r->subject_named ? "" : " Is that the one that is asked about?");
+  const char *kg = post_kilograms(r, r->weight_kg);
+  post_ask(
+      r, 3,
+      "This is for %d animals. How much of it does each of them get? The share of the one of %s was assumed by its energy "
+      "need: %s %%.%s%s%s",
+      r->animals, kg, buf_text(&of), r->subject_named ? "" : " The needs are those of the one of ",
+      r->subject_named ? "" : kg, r->subject_named ? "" : ".");
   if (of_two_kinds(r))
-    post_ask(r, 3.5, "Do the cat and the dog really eat the same food? That is unusual: a cat needs more protein, taurine and "
-                     "vitamins than a dog's food has to have.");
+    post_ask(r, 3.5,
+             "Do the cat and the dog really eat the same food? That is unusual: a cat needs more protein, taurine and "
+             "vitamins than a dog's food has to have.");
   return buf_text(&b);
 }

@@ -197,6 +197,7 @@ static size_t one_of_all_eats(const struct tokens *t, size_t at) {
   enum species s;
   if (says(t, at, "each") && at > 0 && says(t, at - 1, "they both cats dogs two three four them"))
     return says_a(t, at + 1, CLASS_EATER_VERB) ? 1 : 0;
+  if (says(t, at, "each") && says(t, at + 1, "get have eat")) return 1; /* "Ash (4 kg) and Bo (8 kg) each get 100 g" */
   if (!says(t, at, "each every")) return 0;
   bool one = says(t, at + 1, "one"), animal = is_word(t, at + 1) && is_animal_word(t->item[at + 1].word, &s);
   if (one) return says(t, at + 2, "gets get eats") ? 2 : 0;
@@ -441,7 +442,9 @@ void post_share_pot(struct post_reader *r) {
   weigh_the_one_asked_about(r);
   post_settle_weighed(r);
   double part = our_part(r, &told);
-  if (!(part > 0 && part < 1)) return;
+  bool shared = false; /* and not each line one animal's own */
+  for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].served && !r->item[i].own);
+  if (!(part > 0 && part < 1) || !shared) return;
   struct part_by_need need;
   r->by_need = !told && post_part_by_need(r, &need);
   if (r->by_need) part = need.part;

@@ -180,6 +180,38 @@ static bool shares_of_what_is_weighed(struct post_reader *r, double sum) {
   return true;
 }
 
+/* "The rest is muscle meat", of which nobody says which: told as that share, and asked about. */
+static bool tell_rest(struct post_reader *r, double share, double whole) {
+  enum { WORDS_MOST = 4 };
+  for (size_t h = 0; h < r->heard_count; h++) {
+    struct tokens t = post_tokens(r, r->heard[h].text);
+    for (size_t i = 0; i + 1 < t.count; i++) {
+      size_t at = i + 1;
+      if (!says(&t, i, "rest remainder balance remaining")) continue;
+      while (says(&t, at, "is being of it as = just plain") || is_mark(&t, at, '=') || is_mark(&t, at, ':')) at++;
+      size_t end = at;
+      while (is_word(&t, end) && end < at + WORDS_MOST) end++;
+      if (at == i + 1 || end == at || (end < t.count && t.item[end].kind != TOKEN_MARK)) continue;
+      if (!holds_a(&t, at, end, CLASS_KIND_OF_FOOD) && !holds_a(&t, at, end, CLASS_FED_THING)) continue;
+      struct span words = tokens_span(&t, at, end - at);
+      struct buf b;
+      buf_init(&b, r->keep, words.n + 40);
+      num_sig(&b, whole > 0 ? share * whole / 100 : share, 3);
+      buf_addf(&b, " %s %.*s", whole > 0 ? "g" : "%", SPAN_ARG(words));
+      r->line = r->heard[h].line;
+      post_add(r, ITEM_UNKNOWN, buf_text(&b), "");
+      struct post_left left = {r->line, buf_text(&b), "the post does not say which", true};
+      ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
+      post_claim(r, tokens_span(&t, i, end - i), CLAIM_TOLD, 0, 0);
+      post_ask(r, 4, "Which animal is the '%.*s' from, and which cuts are in it? It is %d %% of the food.", SPAN_ARG(words),
+               (int)(share + 0.5));
+      r->line = 0;
+      return true;
+    }
+  }
+  return false;
+}
+
 /* Shares of which one could not be read, or that were written so: in grams where the whole is known, else made to add up. */
 static void even_shares(struct post_reader *r) {
   double sum = 0;
@@ -224,6 +256,7 @@ static void even_shares(struct post_reader *r) {
   r->line = 0;
   double unread = shares_unread(r);
   if (unread > 0 && sum + unread >= WHOLE_LEAST && sum + unread <= WHOLE_MOST) return; /* asked about by its name */
+  if (sum < WHOLE_LEAST && tell_rest(r, 100 - sum, whole)) return;
   post_ask(r, 3, "The shares add up to %d %%. What is the rest?", (int)(sum + 0.5));
 }
 

@@ -5,10 +5,12 @@
 
 /* Is it time that is shared, and nobody's pot? "between the two days", "split between morning and evening" */
 static bool is_of_time(const struct tokens *t, size_t at) {
-  for (size_t k = at; k < at + 3 && k < t->count; k++)
+  for (size_t k = at; k < at + 3 && k < t->count; k++) {
+    if (k > 0 && says(t, k, "bowl dish pot tray pan") && says(t, k - 1, "one same a")) continue; /* "they share one bowl" */
     if (says(t, k, "days meals feeds feedings weeks bowls mornings evenings twice") ||
         (is_word(t, k) && (token_is_a(&t->item[k], CLASS_MEAL) || token_is_a(&t->item[k], CLASS_VESSEL))))
       return true;
+  }
   return false;
 }
 

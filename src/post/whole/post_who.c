@@ -9,6 +9,25 @@ struct eating {
   struct span name;
 };
 
+/* "Jet (13 kg) and Otto (7 kg) both eat", "Jet and Otto eat": all of them, and not the one that stands last. */
+static bool eat_together(const struct tokens *t, size_t name, size_t verb) {
+  enum { FAR = 9 };
+  if (verb > 0 && says(t, verb - 1, "both all together")) return true;
+  if (!says(t, verb, "eat get have take share")) return false;
+  for (size_t i = name; i-- > 0 && i + FAR > name && !is_mark(t, i, '.') && !is_mark(t, i, ';') && !is_mark(t, i, ':');) {
+    if (says_a(t, i, CLASS_EATER_VERB)) return false;
+    if (says(t, i, "and n") || is_mark(t, i, '&')) return true;
+  }
+  return false;
+}
+
+/* "Max gets two thirds: 600 g mince, ...", "half of it": of what is told there for all. */
+static bool eats_part(const struct tokens *t, size_t at) {
+  double part;
+  size_t used = post_part_at(t, at, &part), behind = at + used;
+  return used > 0 && (is_mark(t, behind, ':') || (says(t, behind, "of") && says(t, behind + 1, "it this that these them")));
+}
+
 /* Names with a verb of eating, or with a colon, in the order of the sentence; how many. */
 static size_t eaters_of(struct post_reader *r, const struct tokens *t, struct eating *out, size_t most) {
   enum { ASIDE = 9 };
@@ -36,6 +55,7 @@ static size_t eaters_of(struct post_reader *r, const struct tokens *t, struct ea
         verb_goes || says_a(t, at, CLASS_EATER_VERB) || (i == 0 && is_mark(t, at, ':')) || (i == 0 && is_mark(t, at, '-'));
     struct post_amount a = post_amount_at(t, i + used); /* "Bob 300 g beef, Jim 200 g beef" */
     verb = verb || (a.is_mass && strcmp(a.unit, "g") == 0 && says_a(t, 0, CLASS_CHATTER));
+    if (verb && (eat_together(t, i, at) || eats_part(t, at + 1))) continue;
     if (verb && at < i + ASIDE + 3) out[count++] = (struct eating){i, name};
   }
   return count;

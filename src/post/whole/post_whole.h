@@ -14,6 +14,9 @@ void post_starch_as_cooked(struct post_reader *r);
 /* post_fed.c: how much is fed a day, and how much there is in all. */
 void post_hear_fed(struct post_reader *r, struct tokens *t);
 
+/* post_meals_of_mix.c: "3 meals of 250 g each of the following mix": how much of it is fed a day, and takes it. */
+bool post_meals_of_mix(struct post_reader *r, struct tokens *t);
+
 /* post_yield.c: "makes about 10 cups", "he gets 2 cups a day": takes it, and how long that lasts. */
 bool post_hear_yield(struct post_reader *r, struct tokens *t);
 
