@@ -123,6 +123,27 @@ static bool is_partly_beside_pot(const struct mended *m) {
   return false;
 }
 
+/* Of one that is to lose weight: what the energy of the bowl means. */
+static const char *loss_after(struct gathering *g, const struct mended *m) {
+  const struct animal_body *b = &g->r->body;
+  double kcal = m->after ? m->after->energy.supply_kcal : (double)NAN;
+  if (!(b->aim_kcal > 0) || !(kcal > 0)) return "";
+  const char *high = words_whole(g->arena, b->aim_high_kcal);
+  if (kcal <= b->aim_high_kcal * 1.01)
+    return words_text(g->arena, " So little is meant: on %s to %s kcal a day such animals lost weight in trials.",
+                      words_whole(g->arena, b->loss_kcal), high);
+  if (kcal <= g->r->energy.supply_kcal * 1.01)
+    return words_text(g->arena,
+                      " It has as much energy as now, %s kcal a day: if the weight does not fall within a month, come "
+                      "down towards %s.",
+                      words_whole(g->arena, kcal), words_whole(g->arena, b->aim_kcal));
+  return words_text(
+      g->arena,
+      " It has %s kcal a day, more than the %s that are aimed at: if the weight does not fall on it, choose leaner "
+      "foods, and leave out treats, oil, cheese and starch before all else.",
+      words_whole(g->arena, kcal), words_whole(g->arena, b->aim_kcal));
+}
+
 static void tell_what_it_does(struct gathering *g, const struct mended *m, bool bowl) {
   double days = g->r->ration->days;
   const char *batch = days > 1 ? words_text(g->arena, "%s for the whole batch of %s days. ",
@@ -138,7 +159,10 @@ static void tell_what_it_does(struct gathering *g, const struct mended *m, bool 
                                                    : "With all of it every need is met, at %s kcal a day.",
                        words_whole(g->arena, m->after->energy.supply_kcal))
           : open_after(g, m);
-  if (batch[0] || done[0]) reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s", batch, done));
+  const char *loss = loss_after(g, m);
+  if (batch[0] || done[0] || loss[0])
+    reply_say(g, REPLY_CHANGE, 75, true,
+              words_text(g->arena, "%s%s%s", batch, done, done[0] || batch[0] || !loss[0] ? loss : loss + 1));
 }
 
 /* "a; b; c" */

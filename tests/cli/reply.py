@@ -304,6 +304,38 @@ class Replies(unittest.TestCase):
         self.assertNotIn("less of everything", active)
         self.assertIn("is steady on this, this is the ration", active)
 
+    def test_a_fat_animal_is_told_how_much_and_gets_no_more(self):
+        """By the means and ranges of trials at the ideal weight: dogs 63 (52.8 to 73.2) x kg^0.75, cats 52 x kg^0.711 kcal a day."""
+        cat = "Our tom Bo, 6.8 kg, should be 4.5 kg, neutered, 7 years, indoors. 100 g rabbit, 30 g chicken hearts, 10 g chicken liver, 250 mg taurine. I want to halve his food to be quick about it, ok?"
+        letter, checked = self.both(cat)
+        first = letter.split("\n\n")[0]
+        self.assertIn("No, never with a cat, do not halve it", first)
+        self.assertIn("hepatic lipidosis", first)
+        aim = 52 * 4.5 ** 0.711
+        self.assertIn(f"about {aim:.0f} kcal a day: 52 kcal x 4.5^0.711", first)
+        self.assertIn("loss of 0.5 to 1 % of its weight a week", first)
+        self.assertNotIn("how much of the food is that", letter)
+        self.assertGreater(checked["energy"]["supply_kcal"], aim)
+        self.assertLessEqual(self.kcal_proposed(cat), checked["energy"]["supply_kcal"] * 1.01)
+        dog = "Beagle Sam, 19 kg, should be 14 kg, neutered, 6 years. Daily: 250 g beef mince 80/20, 150 g cooked rice, 40 g cheddar. How much should I feed?"
+        letter, checked = self.both(dog)
+        first = letter.split("\n\n")[0]
+        self.assertIn(f"about {63 * 14 ** 0.75:.0f} kcal a day: 63 kcal x 14^0.75", first)
+        self.assertIn(f"never less than {52.8 * 14 ** 0.75:.0f}", first)
+        share = 1 - 63 * 14 ** 0.75 / checked["energy"]["supply_kcal"]
+        self.assertIn(f"come down by {100 * share:.0f} %", first)
+        self.assertEqual(letter.count(" % of the "), len(set(re.findall("[0-9]+ % of the [^.,;]*", letter))), letter)
+        kcal = self.kcal_proposed(dog)
+        self.assertTrue(52.8 * 14 ** 0.75 <= kcal <= 73.2 * 14 ** 0.75 * 1.01, kcal)
+        lean, checked = self.both("Dog 14 kg, neutered, 6 years. Daily: 250 g beef mince 80/20, 150 g cooked rice, 40 g cheddar. How much should I feed?")
+        self.assertNotIn("To lose weight", lean)
+        told = f"{100 * checked['energy']['supply_kcal'] / checked['energy']['need_kcal']:.0f} % of the"
+        self.assertEqual(lean.count(told), 1, lean)  # once is enough
+
+    def kcal_proposed(self, post):
+        _, recipe = self.told_by(post, "--posted")
+        return self.judged(recipe)["energy"]["supply_kcal"]
+
     def test_a_changed_bowl_is_told_once_and_whole(self):
         """All lines of the text that is proposed, and no line twice; what does not change is never listed as a change."""
         for path in RECIPES:
