@@ -439,6 +439,22 @@ class Replies(unittest.TestCase):
         for words in asks:
             self.assertIn(words, letter)
 
+    def test_whether_a_poison_may_be_given(self):
+        """Each is named, and nobody is alarmed who only asks; what was eaten, or is fed, is an alarm."""
+        dog = "Collie, 19 kg, neutered, 5 years. Daily: 400 g beef mince, 100 g rice cooked, 5 g ground eggshell. "
+        for asked, named in (("Can he have grapes or chocolate now and then?", ["grapes", "chocolate"]), ("Is it ok to give him onions and macadamias?", ["onions", "macadamia"]), ("Could I add sultanas as a treat?", ["sultanas"])):
+            letter, checked = self.both(dog + asked)
+            first = letter.split("\n\n")[0]
+            self.assertTrue(first.startswith("No"), letter)
+            for food in named:
+                self.assertIn(food, first)
+            self.assertIn("If any was eaten already, call a veterinarian or a poison line", first)
+            self.assertNotIn("please stop", letter)
+            self.assertEqual(len([f for f in checked["findings"] if f["id"] == "danger-asked"]), len(named))
+        for fed in ("He ate a handful of raisins, is that bad?", "He gets raisins as treats.", "Can it harm that he had grapes today?"):
+            letter, _ = self.both(dog + fed)
+            self.assertTrue(letter.startswith("First, please stop this"), letter)
+
     def test_an_overdose_stays_in_no_bowl(self):
         """Whatever else could not be read: what is over a limit goes, and is stopped before all else."""
         pill = "\n? a daily multivitamin for people\n"
