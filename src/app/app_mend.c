@@ -54,7 +54,7 @@ static struct mend_own *own_of(const struct library *lib, const struct app_mend_
     const struct recipe_line *words = recipe_line_of(recipe, l->line);
     for (size_t k = 0; k < q->check.ask.keep.count; k++)
       own[i].keep |= app_names_line(span_of(q->check.ask.keep.item[k]), l);
-    own[i].keep |= ration_refuses(lib, r, l->shown_food, "", arena); /* fed all the same: no more and no less of it */
+    own[i].keep |= !ration_is_on_trial(r) && ration_refuses(lib, r, l->shown_food, "", arena); /* fed all the same: no more and no less of it */
     if (!words || !(words->amount > 0)) {
       own[i].keep = true; /* nothing of it can be written anew */
       continue;

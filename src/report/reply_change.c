@@ -267,8 +267,7 @@ static size_t in_order(const struct mended *m, size_t *order) {
 
 /* What the owner never feeds was not looked at. */
 static const char *heeded_words(struct gathering *g) {
-  const char *never = words_never(g->r->ration, g->arena);
-  return never[0] ? words_text(g->arena, "Nothing with %s is proposed, as you ask.", never) : "";
+  return words_heeded(g->r->ration, "you ask", g->arena);
 }
 
 static bool is_supplement(const struct gathering *g, const struct ration_line *l) {
@@ -416,6 +415,20 @@ static void tell_found(struct gathering *g, const struct mended *m) {
     tell_found_in_full(g, m, order, count);
 }
 
+/* "Is that ok for so long?" of an elimination diet. */
+static void tell_trial(struct gathering *g) {
+  const struct mended *m = g->f->mended;
+  if (!ration_is_on_trial(g->r->ration) || g->mostly_unread) return;
+  bool gaps = g->r->verdict_count[VERDICT_SHORT] + g->r->verdict_count[VERDICT_OVER] > 0;
+  if (!gaps) return;
+  reply_say(g, REPLY_VERDICT, 905, true,
+            m && m->after && all_is_met(m->after)
+                ? "As it is, this is not enough to be fed for weeks. With what is added below, nothing of which brings another "
+                  "animal into the bowl, every need is met for as long as the trial lasts."
+                : "As it is, this is not enough to be fed for weeks: ask the veterinarian who set the trial how to fill the gaps "
+                  "below.");
+}
+
 static void tell_heeded(struct gathering *g) {
   const char *words = heeded_words(g);
   if (words[0] && g->length != REPLY_LINES && (g->f->mended || g->f->why_none != REPLY_NOT_LOOKED))
@@ -425,6 +438,7 @@ static void tell_heeded(struct gathering *g) {
 void reply_tell_change(struct gathering *g) {
   if (!g->r->animal || g->r->refusal != REFUSE_NOT) return;
   tell_heeded(g);
+  tell_trial(g);
   if (g->f->mended && !g->mostly_unread)
     tell_found(g, g->f->mended);
   else

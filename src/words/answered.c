@@ -65,6 +65,13 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
   case GROUP_COUNT:
     break;
   }
+  if (id == NUT_TAURINE && x->r->animal->species == SPECIES_DOG)
+    return words_text(x->a,
+                      "Dogs make taurine from methionine and cystine, and %s sets no figure for it. %s %s Whether a dog makes enough "
+                      "your veterinarian can measure in its blood.",
+                      standard_name[x->r->options.standard],
+                      n->amount > 0 ? words_text(x->a, "The bowl has %s of it.", has) : "The bowl has next to none.",
+                      verdict_words(x, NUT_MET_CYS));
   return n->amount > 0 ? words_text(x->a, "There is %s of %s a day; %s sets no figure for it.", has, name,
                                     standard_name[x->r->options.standard])
                        : "";

@@ -439,6 +439,29 @@ class Replies(unittest.TestCase):
         for words in asks:
             self.assertIn(words, letter)
 
+    def test_an_elimination_diet_gets_no_other_animal(self):
+        """Only minerals, vitamins and plain oils: another meat or fish would end the trial. How long it lasts is no frequency."""
+        for diet in ("Vet has her on an elimination diet, nothing else allowed for 8 weeks. Ok for so long?", "We are doing a novel protein trial for 10 weeks.", "The vet said try novel protein."):
+            post = "Poodle, 14 kg, 3 years, spayed. Daily: 380 g horse meat, 160 g sweet potato, 50 g kale, 1 tbsp rapeseed oil, 1 tsp calcium carbonate. " + diet
+            letter, recipe = self.told_by(post, "--posted")
+            self.assertTrue(recipe, letter)
+            self.assertNotIn("next to nothing", letter)
+            self.assertIn("could upset the trial", letter)
+            self.assertIn("not enough to be fed for weeks", letter)
+            fed = re.search("For: |Dog: ", recipe) and [x for x in recipe.splitlines() if " [" in x]
+            self.assertGreater(len(fed), 2, recipe)
+            self.assertNotRegex(" ".join(fed), "beef|salmon|sardine|fish|liver|kidney|egg|bone|mussel|yeast|pumpkin seed|hemp seed", recipe)
+        letter, recipe = self.told_by(post.replace("The vet said try novel protein.", ""), "--posted")
+        self.assertNotIn("trial", letter)
+
+    def test_a_vegan_dog_can_be_fed(self):
+        letter, recipe = self.told_by("Vegan dog, 20 kg, 4 yrs, neutered. 300 g tofu firm, 200 g lentils cooked, 200 g quinoa cooked, 100 g sweet potato, 1 tbsp nutritional yeast, 1 tsp calcium carbonate. How can I be sure of taurine and B12?", "--posted")
+        self.assertIn("vitamin B12", recipe)
+        self.assertIn("algal oil", recipe)
+        first = letter.split("\n\n")[0]
+        self.assertIn("There is too little vitamin B12", first)
+        self.assertIn("make taurine from methionine and cystine", first)
+
     def test_whether_a_poison_may_be_given(self):
         """Each is named, and nobody is alarmed who only asks; what was eaten, or is fed, is an alarm."""
         dog = "Collie, 19 kg, neutered, 5 years. Daily: 400 g beef mince, 100 g rice cooked, 5 g ground eggshell. "
