@@ -54,7 +54,7 @@ static struct mend_own *own_of(const struct library *lib, const struct app_mend_
     const struct recipe_line *words = recipe_line_of(recipe, l->line);
     for (size_t k = 0; k < q->check.ask.keep.count; k++)
       own[i].keep |= app_names_line(span_of(q->check.ask.keep.item[k]), l);
-    own[i].keep |= ration_refuses(lib, r, l->shown_food, "", arena); /* fed all the same: no more and no less of it */
+    own[i].keep |= !ration_is_on_trial(r) && ration_refuses(lib, r, l->shown_food, "", arena); /* fed all the same: no more and no less of it */
     if (!words || !(words->amount > 0)) {
       own[i].keep = true; /* nothing of it can be written anew */
       continue;
@@ -118,11 +118,19 @@ static void begin_answer(const struct app_mend_request *q, struct app_mend_answe
   diags_init(&out->request_diags, arena, q->check.recipe.name, (struct span){NULL, 0});
 }
 
+/* What is not counted can only add to more than is asked for. */
+static bool size_is_known(const struct app_mend_request *q, const struct check_result *before) {
+  double asked = q->check.ask.kcal;
+  return mend_size_is_known(before) || (asked > 0 && before->energy.supply_kcal > asked);
+}
+
 static struct model_limits wanted_limits(const struct library *lib, const struct app_mend_request *q,
                                          const struct check_result *before) {
   static const double SLACK = 0.05;
-  bool asked = q->check.ask.kcal > 0 && mend_size_is_known(before);
+  bool asked = q->check.ask.kcal > 0 && size_is_known(q, before);
   struct model_limits l = asked ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(lib, before);
+  double most = q->check.ask.kcal * (1 + SLACK);
+  if (!asked && most >= before->energy.supply_kcal) l.energy_most = l.kept_most = fmin(l.energy_most, most);
   l.past_cautious = l.mannerly = true;
   uncounted_doses(lib, before, l.leave); /* first the label of what is not counted */
   uncounted_given_for(before, l.leave);
@@ -204,6 +212,17 @@ static void tell_the_nearest(const struct text_edit *e, const struct mend_reques
   out->nearest = nearest;
 }
 
+/* Of one that is too heavy: with no more energy than brings its weight down nothing was found. Then as much as holds the
+ * ideal weight is allowed, once. */
+static bool allow_the_need(const struct mending *w, const struct check_result *before, struct mend_result *r,
+                           struct model_limits *l) {
+  double need = before->energy.need.kcal;
+  bool none = r->status == MEND_NONE && r->proposals == 0;
+  if (!none || w->q->check.ask.kcal > 0 || !(before->body.aim_kcal > 0) || !(l->energy_most < need)) return false;
+  l->energy_most = l->kept_most = need;
+  return true;
+}
+
 /* ---- the same dinner for another animal
  * -----------------------------------------------------------------------------------
  */
@@ -216,8 +235,9 @@ static double scale_of(const struct app_mend_request *q, const struct check_resu
   double supply = before->energy.supply_kcal, asked = q->check.ask.kcal;
   bool to_lose = before->body.loss_kcal > 0 && supply < need->kcal; /* too heavy: not fed back to what holds its weight */
   double wanted = asked > 0 ? asked : mend_size_fits(before) ? supply : to_lose ? before->body.loss_kcal : need->kcal;
+  if (!(asked > 0) && supply >= need->kcal && before->body.aim_kcal < need->kcal) wanted = before->body.aim_kcal;
   if (before->refusal != REFUSE_NOT || !mend_is_a_dinner(before) || !(wanted > 0)) return 0;
-  if (!mend_size_is_known(before)) return 0;
+  if (!size_is_known(q, before)) return 0;
   return fabs(wanted / supply - 1) > CLOSE ? wanted / supply : 0;
 }
 
@@ -403,6 +423,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
     if (!mending_offer(&w, out)) return;
     out->understood = true;
     *result = *mend(lib, &w.request, arena);
+    if (allow_the_need(&w, out->check.result, result, &w.request.limits)) continue;
     out->answer = (struct mended_answer){
         .scaled = first.scaled,
         .in_grams = first.in_grams,

@@ -88,6 +88,15 @@ static const char *lead_words(const struct app_slim_answer *s, struct arena *are
         "walk a little more, and weigh once a month; if it goes on rising, ask again.",
         who, weight, words_share(arena, s->weight_kg / s->body.ideal_kg - 1), ideal, s->body.ideal_from,
         words_share(arena, s->start_share));
+  if (p->status == SLIM_NO_ROOM && s->bowl_kcal > s->floor_kcal)
+    return words_text(arena,
+                      "The smallest bowl of these foods that meets every need has %s kcal a day, and %s needs about %s: on "
+                      "it no weight is "
+                      "lost. About %s kcal would be the aim for %s, and never less than %s. Leaner foods, fewer treats and "
+                      "less oil, cheese "
+                      "and starch make room for that: change them, and make the plan again.",
+                      words_whole(arena, s->bowl_kcal), words_called(s->animal), words_whole(arena, s->need.kcal),
+                      words_whole(arena, s->body.aim_kcal), ideal, words_whole(arena, s->floor_kcal));
   if (p->status == SLIM_NO_ROOM)
     return words_text(
         arena,
@@ -117,7 +126,15 @@ static void say_rules(struct app_slim_answer *s, struct arena *arena) {
                      cat ? "a cat that eats too little may die of a fatty liver (hepatic lipidosis). It is the mean intake "
                            "on which cats lost weight in trials, by ideal weight."
                          : "it is the low end of what dogs that lost weight in trials ate, by ideal weight."));
-  if (p->at_floor)
+  static const double CLOSE = 1.1; /* to the floor: then that is what holds it up */
+  bool by_bowl = s->bowl_kcal > CLOSE * s->floor_kcal;
+  if (by_bowl && p->per_week < s->rate_low)
+    rule(s, words_text(arena,
+                       "The bowl holds the energy up here: with less than %s kcal of it something would fall short, so the "
+                       "loss is slower than is aimed at. Leaner foods, fewer treats and less oil, cheese and starch make "
+                       "room for less energy: change them, and make the plan again.",
+                       words_whole(arena, s->bowl_kcal)));
+  else if (p->at_floor && !by_bowl)
     rule(s, "That floor holds the energy up here, so the loss is slower than the middle of the safe range. Slow is fine; "
             "more exercise is the other half.");
   if (s->animal->measured)
@@ -159,10 +176,18 @@ static const struct check_result *bowl_of(const struct app_slim_answer *s, const
   return a->count > 0 ? a->found[0].after : a->mend->already_met ? a->before : NULL;
 }
 
+static struct app_mend_request for_bowl(const struct app_slim_request *q, const struct app_slim_answer *s) {
+  struct app_mend_request m = q->mend;
+  m.check.ask.kcal = s->plan.lowest_kcal;
+  m.check.one_off = s->animal;
+  m.check.journal = NULL; /* the animal has its need already */
+  return m;
+}
+
 /* On the first steps there is more of it: is that too much of anything? */
-static void look_at_first_step(const struct library *lib, const struct app_check_request *q, const char *text,
+static void look_at_first_step(const struct library *lib, const struct app_slim_request *q, const char *text,
                                struct app_slim_answer *out, struct arena *arena) {
-  struct app_check_request again = *q;
+  struct app_check_request again = for_bowl(q, out).check;
   struct app_check_answer a;
   const char *over[NUT_COUNT];
   size_t n = 0;
@@ -183,30 +208,27 @@ static void look_at_first_step(const struct library *lib, const struct app_check
 /* The bowl that is found may have a little more energy than was asked for: then that is the lowest step, for with less of it
  * something would fall short. */
 static void mend_bowl(const struct library *lib, const struct app_slim_request *q, struct app_slim_answer *out,
-                      struct arena *arena) {
-  struct app_mend_request m = q->mend;
-  const char *text = NULL;
-  m.check.ask.kcal = out->plan.lowest_kcal;
-  m.check.one_off = out->animal;
-  m.check.journal = NULL; /* the animal has its need already */
+                      const char **text, struct arena *arena) {
+  struct app_mend_request m = for_bowl(q, out);
   out->bowl_wanted = true;
   app_mend(lib, &m, &out->bowl, arena);
-  const struct check_result *r = bowl_of(out, &text);
+  const struct check_result *r = bowl_of(out, text);
   if (!r) return;
   if (r->energy.supply_kcal > out->plan.lowest_kcal) {
+    out->bowl_kcal = r->energy.supply_kcal;
     out->plan = plan_of(lib, out, r->energy.supply_kcal, arena);
     out->lead = lead_words(out, arena);
     if (out->plan.status != SLIM_FOUND) return;
   }
   out->grams_at_lowest = r->energy.grams_per_day * out->plan.lowest_kcal / r->energy.supply_kcal;
-  look_at_first_step(lib, &m.check, text, out, arena);
 }
 
 void app_slim(const struct library *lib, const struct app_slim_request *q, struct app_slim_answer *out,
               struct arena *arena) {
   const struct app_check_request *c = &q->mend.check;
   struct app_check_answer texts = {0};
-  *out = (struct app_slim_answer){.lead = "", .grams_at_lowest = (double)NAN, .heaviest_kg = (double)NAN};
+  *out = (struct app_slim_answer){
+      .lead = "", .grams_at_lowest = (double)NAN, .bowl_kcal = (double)NAN, .heaviest_kg = (double)NAN};
   diags_init(&texts.animal_diags, arena, c->animals.name, c->animals.text);
   diags_init(&texts.recipe_diags, arena, c->recipe.name, c->recipe.text);
   if (c->journal) diags_init(&out->journal_diags, arena, c->journal->text.name, c->journal->text.text);
@@ -237,7 +259,10 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
   out->plan = plan_of(lib, out, out->floor_kcal, arena);
   out->lead = lead_words(out, arena);
   if (out->plan.status != SLIM_FOUND) return;
+  const char *text = NULL;
+  if (c->recipe.text.n > 0) mend_bowl(lib, q, out, &text, arena);
+  if (out->plan.status != SLIM_FOUND) return;
   say_rules(out, arena);
   say_stops(out, arena);
-  if (c->recipe.text.n > 0) mend_bowl(lib, q, out, arena);
+  if (out->grams_at_lowest > 0) look_at_first_step(lib, q, text, out, arena);
 }

@@ -27,6 +27,7 @@ struct app_slim_answer {
   struct energy_need need; /* measured, stated or by the equation; 'now' is its interval */
   struct trend_band now;
   double floor_kcal;
+  double bowl_kcal; /* of the mended bowl, where that is more than the lowest step should have; NaN */
   double rate_low, rate_high; /* safe, a week, shares of the weight */
   struct slim_plan plan;
   const char *lead;                 /* in words */

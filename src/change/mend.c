@@ -37,6 +37,19 @@ static void widen(struct model_limits *l) {
   l->kept_most = l->energy_most * (1 + ENERGY_LEFT);
 }
 
+/* Of one that is too heavy: no more than it gets, nor back to what would hold the weight, nor below the floor. A bowl of as
+ * much as is aimed at may have as much as the high end of what animals lost weight on. */
+static void hold_to_loss(struct model_limits *l, const struct check_result *before) {
+  const struct animal_body *b = &before->body;
+  double supply = before->energy.supply_kcal, need = before->energy.need.kcal;
+  bool at_aim = supply >= b->aim_kcal * (1 - ENERGY_SLACK) && supply <= b->aim_high_kcal;
+  bool below = supply < b->aim_kcal * (1 - ENERGY_SLACK);
+  double most = fmin(at_aim ? b->aim_high_kcal : below ? supply * (1 + ENERGY_SLACK) : supply, need);
+  double least = fmin(supply, fmax(b->loss_kcal, supply * (1 - ENERGY_SLACK)));
+  l->energy_most = l->kept_most = most;
+  l->energy_least = l->kept_least = least;
+}
+
 struct model_limits mend_limits(const struct library *lib, const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
@@ -44,8 +57,12 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
   l.past_cautious = l.mannerly = true;
   /* Nothing of a bowl below the need has to make room for what is added; without what is not counted it is enough then. */
-  if (!known || (fits && !meal_is_for_loss(before))) l.energy_most = fmax(l.energy_most, need->kcal);
+  if (!known || fits) l.energy_most = fmax(l.energy_most, need->kcal);
   widen(&l);
+  if (before->body.aim_kcal > 0 && (meal_is_for_loss(before) || (!known && supply < need->kcal))) {
+    hold_to_loss(&l, before);
+    return l;
+  }
   if (!known) return l;
   /* A bowl of a usual size stays one: mended again it is left alone. */
   double least = fmin(need->low_kcal, fits ? supply : INFINITY), most = need->high_kcal;
@@ -53,10 +70,6 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
   if (!(fits && supply > rich)) most = fmin(most, rich);
   if (!(fits && supply < poor)) least = fmax(least, poor);
-  if (meal_is_for_loss(before)) { /* as much as it gets: neither back to what would hold the weight, nor below the floor */
-    least = fmin(supply, fmax(before->body.loss_kcal, supply * (1 - ENERGY_SLACK)));
-    most = fmin(most, need->kcal);
-  }
   l.energy_least = fmax(l.energy_least, least);
   l.energy_most = fmin(l.energy_most, most);
   l.kept_least = fmax(l.kept_least, least);

@@ -121,7 +121,7 @@ static bool is_false_negator(const struct hazard_text *t, size_t at) {
   return TOKEN_IN(t, at + 1, "only", "sure", "more", "much", "idea", "doubt", "problem", "matter", "know", "mind", "just",
                   "too", "harm", "issue", "worry", "certain", "a", "quite", "bad", "enough", "less", "even", "realise",
                   "realize", "forget", "without", "worried", "yet", "tell", "keen", "able", "want", "finish", "like", "lot",
-                  "always");
+                  "always", "counted");
 }
 
 static bool ends_thought(const struct hazard_text *t, size_t at) {

@@ -94,11 +94,14 @@ static double ideal_from_condition(const struct library *lib, const struct anima
   return a->weight_kg / (1.0 + library_constant_value(lib, K_CONDITION_STEP, a->species) * over);
 }
 
+/* "63 kcal x kg^0.75", where the factor is one of those of the trials. */
+static double loss_kcal_by(const struct library *lib, enum species s, double factor, double ideal_kg) {
+  return factor * pow(ideal_kg, library_constant_value(lib, K_LOSS_ENERGY_EXPONENT, s));
+}
+
 double animal_loss_floor(const struct library *lib, enum species s, double ideal_kg) {
   const struct img_constant *c = library_constant(lib, K_LOSS_ENERGY, s);
-  if (!c) return (double)NAN;
-  double factor = s == SPECIES_CAT ? c->value : c->low;
-  return factor * pow(ideal_kg, library_constant_value(lib, K_LOSS_ENERGY_EXPONENT, s));
+  return c ? loss_kcal_by(lib, s, s == SPECIES_CAT ? c->value : c->low, ideal_kg) : (double)NAN;
 }
 
 static bool is_too_heavy(const struct library *lib, const struct animal *a, double ideal_kg) {
@@ -119,7 +122,11 @@ struct animal_body animal_body(const struct library *lib, const struct animal *a
   }
   b.exponent = library_constant_value(lib, K_METABOLIC_EXPONENT, a->species);
   b.metabolic_kg = pow(b.ideal_kg, b.exponent);
-  b.loss_kcal = is_too_heavy(lib, a, b.ideal_kg) ? animal_loss_floor(lib, a->species, b.ideal_kg) : (double)NAN;
+  const struct img_constant *c = library_constant(lib, K_LOSS_ENERGY, a->species);
+  bool heavy = c && is_too_heavy(lib, a, b.ideal_kg);
+  b.loss_kcal = heavy ? animal_loss_floor(lib, a->species, b.ideal_kg) : (double)NAN;
+  b.aim_kcal = heavy ? loss_kcal_by(lib, a->species, c->value, b.ideal_kg) : (double)NAN;
+  b.aim_high_kcal = heavy ? loss_kcal_by(lib, a->species, c->high, b.ideal_kg) : (double)NAN;
   return b;
 }
 

@@ -65,6 +65,8 @@ struct animal_body {
   double metabolic_kg; /* ideal_kg to the power of the species' exponent */
   double exponent;
   double loss_kcal; /* of one that is too heavy: the least that is fed a day while it loses weight; NaN of every other one */
+  /* Likewise what is aimed at: the mean of what animals of trials lost weight on, and its high end. */
+  double aim_kcal, aim_high_kcal;
 };
 
 /* The least that is fed a day. Dogs: the low end of the intakes on which dogs of trials lost weight; cats: the mean of

@@ -218,7 +218,7 @@ static void set_limits(const struct img_window *const window[NUT_COUNT], struct 
 static const struct energy_need NO_NEED = {.kcal = NAN, .low_kcal = NAN, .high_kcal = NAN, .coefficient = NAN, .from = ""};
 
 static void meet_animal(const struct library *lib, struct check_result *r, struct arena *arena) {
-  r->body = (struct animal_body){.ideal_kg = NAN, .ideal_from = "", .metabolic_kg = NAN, .exponent = NAN, .loss_kcal = NAN};
+  r->body = (struct animal_body){.ideal_kg = NAN, .ideal_from = "", .metabolic_kg = NAN, .exponent = NAN, .loss_kcal = NAN, .aim_kcal = NAN, .aim_high_kcal = NAN};
   r->energy.need = NO_NEED;
   if (!r->animal) return;
   struct met_animal met = memory_animal(lib, r->animal, arena);

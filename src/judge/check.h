@@ -164,6 +164,7 @@ struct finding {
   const char *about;  /* "raisins", "cooked bone"; NULL */
   const char *bare;   /* the sentence without "Stop: ", for whoever has said that already */
   bool named_only;    /* words name it, and no line is counted with it: perhaps nobody feeds it */
+  bool asked;         /* somebody only asks whether it may be fed */
   const char *advice; /* what to do; 'remedy' may also tell how to write the text where none is fed */
 };
 

@@ -34,6 +34,7 @@ struct owners_question {
   bool how_often;   /* "is taurine needed daily?": over how many days it may average */
   bool which;       /* "which bone?": kinds of it are named */
   bool much;        /* "too much vitamin A?" */
+  bool half;        /* "can I just halve it?", "a crash diet": half of it is looked at */
 };
 
 #endif

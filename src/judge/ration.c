@@ -53,6 +53,12 @@ void ration_name_days(struct ration_line *l, unsigned days) {
   l->times_per_28 = times;
 }
 
+bool ration_is_on_trial(const struct ration *r) {
+  for (size_t i = 0; i < r->never_count; i++)
+    if (span_eq_fold(span_of(r->never[i]), SPAN_LIT("new food"))) return true;
+  return false;
+}
+
 bool ration_refuses(const struct library *lib, const struct ration *r, uint32_t food, const char *called,
                     struct arena *arena) {
   for (size_t i = 0; i < r->never_count; i++)

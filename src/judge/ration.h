@@ -74,6 +74,7 @@ struct ration {
   size_t remark_count;
   const struct ration_uncounted *uncounted;
   size_t uncounted_count;
+  /* "new food": an elimination diet. What is fed is the diet, and only what is added is bound by it. */
   const char *const *never; /* foods that are not to be proposed for it, as they were written (foods/refused.h) */
   size_t never_count;
 };
@@ -86,6 +87,8 @@ double ration_line_grams_per_day(const struct ration_line *l);
  * may beside cooked. */
 bool ration_is_cooked(const struct library *lib, const struct ration *r);
 /* Is this food among those that are not to be proposed for it? 'called': what people call it, beside its record's name. */
+/* Is it an elimination diet: is "new food" never to be added? */
+bool ration_is_on_trial(const struct ration *r);
 bool ration_refuses(const struct library *lib, const struct ration *r, uint32_t food, const char *called,
                     struct arena *arena);
 /* Does a food that people add for one nutrient go into this bowl: for this animal, and in the bowl's own way, raw or

@@ -49,7 +49,8 @@ static void write_finding(const struct view *v, const struct finding *f, bool wi
 }
 
 void answer_dangers(const struct view *v) {
-  bool any = false;
+  bool any = false, fed = false;
+  for (size_t i = 0; i < v->r->finding_count; i++) fed |= v->r->finding[i].danger && !v->r->finding[i].asked;
   for (size_t i = 0; i < v->r->finding_count; i++) {
     const struct finding *f = &v->r->finding[i];
     if (!f->danger) continue;
@@ -57,7 +58,7 @@ void answer_dangers(const struct view *v) {
     if (!any) {
       struct row row;
       row_start(&row, &v->pen);
-      row_put(&row, MARGIN, INK_LOUD, "Danger: do not feed this as it is");
+      row_put(&row, MARGIN, INK_LOUD, fed ? "Danger: do not feed this as it is" : "Danger: what is asked about");
       row_end(&row);
     }
     write_finding(v, f, true);

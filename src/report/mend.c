@@ -139,8 +139,8 @@ static void write_unlike(const struct scene *x, const struct mended *m) {
 
 /* What the text says is never to be fed was not looked at. */
 static void write_heeded(const struct scene *x) {
-  const char *never = words_never(x->a->before->ration, x->pen.arena);
-  if (never[0]) say(&x->pen, INK_PLAIN, say_text(&x->pen, "Nothing with %s is proposed, as the text asks.", never));
+  const char *heeded = words_heeded(x->a->before->ration, "the text asks", x->pen.arena);
+  if (heeded[0]) say(&x->pen, INK_PLAIN, heeded);
   const struct check_result *before = x->a->before;
   const char *meatless = before->animal ? words_meatless(before->ration, before->animal->species, x->pen.arena) : "";
   if (meatless[0]) say(&x->pen, INK_STRONG, meatless);

@@ -123,6 +123,27 @@ static bool is_partly_beside_pot(const struct mended *m) {
   return false;
 }
 
+/* Of one that is to lose weight: what the energy of the bowl means. */
+static const char *loss_after(struct gathering *g, const struct mended *m) {
+  const struct animal_body *b = &g->r->body;
+  double kcal = m->after ? m->after->energy.supply_kcal : (double)NAN;
+  if (!(b->aim_kcal > 0) || !(kcal > 0)) return "";
+  const char *high = words_whole(g->arena, b->aim_high_kcal);
+  if (kcal <= b->aim_high_kcal * 1.01)
+    return words_text(g->arena, " So little is meant: on %s to %s kcal a day such animals lost weight in trials.",
+                      words_whole(g->arena, b->loss_kcal), high);
+  if (kcal <= g->r->energy.supply_kcal * 1.01)
+    return words_text(g->arena,
+                      " It has as much energy as now, %s kcal a day: if the weight does not fall within a month, come "
+                      "down towards %s.",
+                      words_whole(g->arena, kcal), words_whole(g->arena, b->aim_kcal));
+  return words_text(
+      g->arena,
+      " It has %s kcal a day, more than the %s that are aimed at: if the weight does not fall on it, choose leaner "
+      "foods, and leave out treats, oil, cheese and starch before all else.",
+      words_whole(g->arena, kcal), words_whole(g->arena, b->aim_kcal));
+}
+
 static void tell_what_it_does(struct gathering *g, const struct mended *m, bool bowl) {
   double days = g->r->ration->days;
   const char *batch = days > 1 ? words_text(g->arena, "%s for the whole batch of %s days. ",
@@ -138,7 +159,10 @@ static void tell_what_it_does(struct gathering *g, const struct mended *m, bool 
                                                    : "With all of it every need is met, at %s kcal a day.",
                        words_whole(g->arena, m->after->energy.supply_kcal))
           : open_after(g, m);
-  if (batch[0] || done[0]) reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s", batch, done));
+  const char *loss = loss_after(g, m);
+  if (batch[0] || done[0] || loss[0])
+    reply_say(g, REPLY_CHANGE, 75, true,
+              words_text(g->arena, "%s%s%s", batch, done, done[0] || batch[0] || !loss[0] ? loss : loss + 1));
 }
 
 /* "a; b; c" */
@@ -243,10 +267,10 @@ static size_t in_order(const struct mended *m, size_t *order) {
 
 /* What the owner never feeds was not looked at. */
 static const char *heeded_words(struct gathering *g) {
-  const char *never = words_never(g->r->ration, g->arena);
-  if (!never[0]) return "";
+  const char *heeded = words_heeded(g->r->ration, "you ask", g->arena);
+  if (!heeded[0]) return "";
   const char *meatless = g->r->animal ? words_meatless(g->r->ration, g->r->animal->species, g->arena) : "";
-  return words_text(g->arena, "Nothing with %s is proposed, as you ask.%s%s", never, meatless[0] ? " " : "", meatless);
+  return meatless[0] ? words_text(g->arena, "%s %s", heeded, meatless) : heeded;
 }
 
 static bool is_supplement(const struct gathering *g, const struct ration_line *l) {
@@ -394,6 +418,20 @@ static void tell_found(struct gathering *g, const struct mended *m) {
     tell_found_in_full(g, m, order, count);
 }
 
+/* "Is that ok for so long?" of an elimination diet. */
+static void tell_trial(struct gathering *g) {
+  const struct mended *m = g->f->mended;
+  if (!ration_is_on_trial(g->r->ration) || g->mostly_unread) return;
+  bool gaps = g->r->verdict_count[VERDICT_SHORT] + g->r->verdict_count[VERDICT_OVER] > 0;
+  if (!gaps) return;
+  reply_say(g, REPLY_VERDICT, 905, true,
+            m && m->after && all_is_met(m->after)
+                ? "As it is, this is not enough to be fed for weeks. With what is added below, nothing of which brings another "
+                  "animal into the bowl, every need is met for as long as the trial lasts."
+                : "As it is, this is not enough to be fed for weeks: ask the veterinarian who set the trial how to fill the gaps "
+                  "below.");
+}
+
 static void tell_heeded(struct gathering *g) {
   const char *words = heeded_words(g);
   if (words[0] && g->length != REPLY_LINES && (g->f->mended || g->f->why_none != REPLY_NOT_LOOKED))
@@ -403,6 +441,7 @@ static void tell_heeded(struct gathering *g) {
 void reply_tell_change(struct gathering *g) {
   if (!g->r->animal || g->r->refusal != REFUSE_NOT) return;
   tell_heeded(g);
+  tell_trial(g);
   if (g->f->mended && !g->mostly_unread)
     tell_found(g, g->f->mended);
   else

@@ -120,10 +120,33 @@ struct told {
   int act, watch, harms; /* so many of them */
 };
 
+/* "No: raisins (...) must not be given to the dog, and macadamia nuts neither. ..." */
+static void tell_asked_dangers(struct gathering *g) {
+  const char **item = ARENA_NEW(g->arena, const char *, g->r->finding_count + 1);
+  size_t n = 0;
+  for (size_t i = 0; i < g->r->finding_count; i++) {
+    const struct finding *f = &g->r->finding[i];
+    if (f->danger && f->asked && f->about) item[n++] = f->about;
+  }
+  if (n == 0) return;
+  const char *who = g->r->animal ? words_called(g->r->animal) : "dogs or cats";
+  const char *none =
+      n == 1 ? words_text(g->arena, "No: %s must not be given to %s, not even a little.", item[0], who)
+      : n == 2
+          ? words_text(g->arena, "No, neither: %s must not be given to %s, and %s must not either.", item[0], who, item[1])
+          : words_text(g->arena, "No, none of them: %s must not be given to %s.", words_list(g->arena, item, n, n), who);
+  reply_say(g, REPLY_VERDICT, 2100, true,
+            words_text(g->arena,
+                       "%s If any was eaten already, call a veterinarian or a poison line at once, with the amount and the "
+                       "animal's weight.",
+                       none));
+}
+
 /* The change that is proposed stands in for the remedies of what it repairs. */
 static void tell_finding(struct gathering *g, const struct finding *f, struct told *n) {
   bool few = g->length == REPLY_LINES;
   if (f->weight == FINDING_ACT && !f->danger) tell_overdose(g, f);
+  if (f->danger && f->asked) return; /* answered at once */
   if (f->danger) {
     reply_say(g, REPLY_DANGER, 1000, true, danger_words(g, f));
   } else if (f->weight == FINDING_ACT) {
@@ -306,6 +329,7 @@ static void tell_care(struct gathering *g) {
 struct reply_points reply_points(const struct reply_facts *f, enum reply_length length, struct arena *arena) {
   struct gathering g = {.f = f, .r = f->check, .length = length, .worst = NUT_NONE, .arena = arena};
   g.mostly_unread = meal_is_unread(g.r);
+  tell_asked_dangers(&g);
   reply_tell_verdict(&g);
   tell_findings(&g);
   if (is_judged(g.r) && !g.mostly_unread) reply_praise(&g);

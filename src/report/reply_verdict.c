@@ -6,6 +6,7 @@
 #include "report/reply_points.h"
 #include "review/findings.h"
 #include "words/answered.h"
+#include "words/loss.h"
 
 /* ---- what is worst ---------------------------------------------------------------------------------------------- */
 
@@ -171,9 +172,14 @@ static const char *weight_words(const struct gathering *g) {
   if (!(fabs(off) > A_LITTLE)) return "";
   const char *by =
       a->condition > 0 ? words_text(g->arena, ", %s of 9 for body condition,", words_number(g->arena, a->condition)) : "";
-  return words_text(g->arena, "At %s kg%s %s is too %s: all this is worked out for %s kg, the weight to aim at.",
+  bool answered = false; /* how much it is to get is told there */
+  for (size_t i = 0; i < g->f->asks; i++)
+    answered |=
+        g->f->asked[i].of == ASKED_OF_AMOUNT || g->f->asked[i].of == ASKED_OF_LESS || g->f->asked[i].of == ASKED_OF_WEIGHT;
+  const char *goal = answered ? "" : words_loss_goal(g->f->lib, g->r, g->arena);
+  return words_text(g->arena, "At %s kg%s %s is too %s: all this is worked out for %s kg, the weight to aim at.%s%s",
                     words_number(g->arena, a->weight_kg), by, words_called(a), off > 0 ? "heavy" : "thin",
-                    words_number(g->arena, ideal));
+                    words_number(g->arena, ideal), goal[0] ? " " : "", goal);
 }
 
 /* A fat cat on half a ration: the ration is not all that it eats, or it is in danger. */
@@ -214,9 +220,18 @@ static void tell_asked(struct gathering *g) {
   if (answers[0]) reply_say(g, REPLY_VERDICT, 910, true, answers);
 }
 
+/* "How much should he get?": the figures stand in the answer. */
+static bool size_is_told(const struct gathering *g) {
+  bool asked = false;
+  for (size_t i = 0; i < g->f->asks; i++)
+    asked |= g->f->asked[i].of == ASKED_OF_AMOUNT || g->f->asked[i].of == ASKED_OF_WEIGHT;
+  return asked && !(g->r->body.aim_kcal > 0) && !findings_say(g->r, "batch-or-day") && !meal_is_none(g->r);
+}
+
 static void tell_verdict(struct gathering *g) {
   bool few = g->length == REPLY_LINES;
-  const char *size = size_words(g), *heavy = weight_words(g), *starved = starved_words(g), *judged = judged_words(g);
+  const char *size = size_is_told(g) ? "" : size_words(g), *heavy = weight_words(g), *starved = starved_words(g),
+             *judged = judged_words(g);
   /* a batch is a reading, and not what is wrong with the food; beside too much of something too much food comes second */
   bool later = findings_say(g->r, "batch-or-day") || (g->worst_is_too_much && !findings_say(g->r, "energy-far-too-low"));
   const char *first = meal_is_none(g->r) ? words_lead(g->r, g->arena) : later || !size[0] ? judged : size;

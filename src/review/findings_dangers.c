@@ -79,7 +79,8 @@ static void harmful_food(struct review *r, int line, const struct img_hazard *h)
   struct draft d;
   if (!draft_begin(&d, r, h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food", NULL)) return;
   d.severity = gravity_order(r, h);
-  if (is_row(r, h, "cod-liver-oil") && !meal_is_part(r->result) && far_from_limit(r, NUT_VITAMIN_A) && far_from_limit(r, NUT_VITAMIN_D))
+  if (is_row(r, h, "cod-liver-oil") && !meal_is_part(r->result) && far_from_limit(r, NUT_VITAMIN_A) &&
+      far_from_limit(r, NUT_VITAMIN_D))
     d.weight = FINDING_KNOW;
   d.danger = h->weight == FINDING_ACT;
   hazard_words(&d, h);
@@ -193,18 +194,56 @@ static const char *words_around(struct review *r, struct span text, struct span 
   return words_text(r->arena, "%s%.*s%s", from > 0 ? "... " : "", SPAN_ARG(words), end < text.n ? " ..." : "");
 }
 
+static bool holds_word(struct span text, const char *words) {
+  struct span rest = span_of(words);
+  while (rest.n > 0) {
+    struct span word = span_piece(&rest, ' ');
+    for (size_t i = 0; i + word.n <= text.n; i++) {
+      bool begins = i == 0 || text.p[i - 1] == ' ', ends = i + word.n == text.n || strchr(" ,.?!", text.p[i + word.n]);
+      if (begins && ends && span_eq_fold(span_cut(text, i, i + word.n), word)) return true;
+    }
+  }
+  return false;
+}
+
+/* "Can she have grapes?", of what was not counted: nothing says that any is fed or was eaten. */
+static bool is_only_asked(struct span text) {
+  static const char *const MARKS[] = {"#", "not counted:", "note:"};
+  static const char *const OPENS[] = {
+      "can",  "could", "may",  "is it", "is there any harm", "are",       "would",   "should", "is",
+      "will", "do",    "does", "am i",  "what about",        "how about", "any harm"};
+  text = span_trim(text);
+  for (size_t i = 0; i < COUNT_OF(MARKS); i++)
+    if (span_starts_fold(text, MARKS[i])) text = span_trim(span_cut(text, strlen(MARKS[i]), text.n));
+  size_t end = text.n;
+  while (end > 0 && text.p[end - 1] != '?') end--; /* behind it stands why it was not counted */
+  text = span_cut(text, 0, end);
+  bool opens = false;
+  for (size_t i = 0; i < COUNT_OF(OPENS) && !opens; i++)
+    opens = span_starts_fold(text, OPENS[i]) && text.n > strlen(OPENS[i]) && text.p[strlen(OPENS[i])] == ' ';
+  return end > 0 && opens &&
+         !holds_word(
+             text,
+             "ate eaten gave given giving fed feeding had stole swallowed nicked licked got getting every daily already "
+             "still");
+}
+
 static void danger_in_words(struct review *r, const struct ration_remark *remark, const struct hazard_hit *hit) {
   const struct img_hazard *h = hazard_row(r->lib, hit->hazard);
   struct draft d;
-  if (!draft_begin(&d, r, "danger-in-words", NULL)) return;
+  bool asked = is_only_asked(span_of(remark->text));
+  if (!draft_begin(&d, r, asked ? "danger-asked" : "danger-in-words", NULL)) return;
+  d.asked = asked;
   d.severity = gravity_order(r, h);
   d.danger = d.named_only = true;
-  d.advice = lib_str(r->lib, h->advice);
+  d.advice = asked ? NULL : lib_str(r->lib, h->advice);
   hazard_words(&d, h);
   d.about = arena_text(r->arena, hit->at);
   draft_word(&d, "said", d.about);
   const char *what = lib_str(r->lib, h->words);
   bool again = strncmp(what, d.about, strlen(d.about)) == 0;
+  static const size_t SHORT_NAME = 20;
+  if (asked && again && strlen(what) < SHORT_NAME) d.about = what; /* "macadamia nuts" for "macadamia" */
   draft_word(&d, "named", again ? what : words_text(r->arena, "%s: %s", d.about, what));
   draft_word(&d, "words", words_around(r, span_of(remark->text), hit->at));
   mark_line(&d, remark->line);
@@ -303,8 +342,8 @@ static void suppliers_by_kind(const struct review *r, const struct nutrient_resu
   }
 }
 
-/* The vitamins that add up, against the limit of a healthy adult of this weight. Whoever grows or gives milk eats up to twice as
- * much as such a one, and may get twice as much. True: over it. */
+/* The vitamins that add up, against the limit of a healthy adult of this weight. Whoever grows or gives milk eats up to
+ * twice as much as such a one, and may get twice as much. True: over it. */
 static bool vitamin_by_weight(struct review *r, enum nutrient id, const struct allowance_set *adult) {
   const struct nutrient_result *n = &r->result->nutrient[id];
   bool ill = r->result->refusal == REFUSE_UNWELL || r->result->refusal == REFUSE_URGENT;
@@ -352,8 +391,8 @@ static void harms_unjudged(struct review *r) {
   struct energy_need need = animal_energy(r->lib, r->result->animal, arena);
   struct allowance_set *adult = ARENA_NEW(arena, struct allowance_set, 1);
   enum standard_id standard = r->result->options.standard;
-  standard_allowances(r->lib, standard, BASIS_WEIGHT, r->result->animal, &need,
-                      (struct energy_eaten){need.kcal, need.kcal}, adult, arena);
+  standard_allowances(r->lib, standard, BASIS_WEIGHT, r->result->animal, &need, (struct energy_eaten){need.kcal, need.kcal},
+                      adult, arena);
   vitamin_by_weight(r, NUT_VITAMIN_A, adult);
   calcium_of_young(r, vitamin_by_weight(r, NUT_VITAMIN_D, adult));
 }
@@ -362,13 +401,13 @@ static void harms_unjudged(struct review *r) {
 
 /* A vitamin or mineral of a line by the gram: "1 g thiamin" for "1 mg". */
 static void unmeant_doses(struct review *r) {
-  static const enum nutrient SMALL[] = {NUT_THIAMIN, NUT_RIBOFLAVIN, NUT_NIACIN,    NUT_PANTOTHENIC, NUT_B6,
-                                        NUT_FOLATE,  NUT_B12,        NUT_VITAMIN_E, NUT_ZINC,        NUT_COPPER,
-                                        NUT_MANGANESE, NUT_IRON,     NUT_IODINE,    NUT_SELENIUM,    NUT_VITAMIN_K};
+  static const enum nutrient SMALL[] = {NUT_THIAMIN,   NUT_RIBOFLAVIN, NUT_NIACIN,    NUT_PANTOTHENIC, NUT_B6,
+                                        NUT_FOLATE,    NUT_B12,        NUT_VITAMIN_E, NUT_ZINC,        NUT_COPPER,
+                                        NUT_MANGANESE, NUT_IRON,       NUT_IODINE,    NUT_SELENIUM,    NUT_VITAMIN_K};
   for (size_t k = 0; k < COUNT_OF(SMALL); k++) {
     const struct nutrient_result *n = &r->result->nutrient[SMALL[k]];
-    const struct img_constant *usual =
-        library_constant(r->lib, words_text(r->arena, "%s%s", K_USUAL_TABLET, nutrient_info[SMALL[k]].key), r->result->animal->species);
+    const struct img_constant *usual = library_constant(
+        r->lib, words_text(r->arena, "%s%s", K_USUAL_TABLET, nutrient_info[SMALL[k]].key), r->result->animal->species);
     const struct supply_list *list = who_supplies(n);
     int line = list->from_count > 0 ? list->from[0].line : -1;
     static const double FAR = 5; /* times the strongest usual tablet */

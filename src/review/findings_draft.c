@@ -117,7 +117,8 @@ static void list_nutrients(struct draft *d, struct finding *f) {
 static void write_danger(const struct draft *d, struct finding *f) {
   f->danger = d->weight == FINDING_ACT;
   f->bare = f->text;
-  f->text = words_text(d->review->arena, "Stop: %s", fill_in(d, lib_str(d->review->lib, d->row->words)));
+  if (!d->asked) f->text = words_text(d->review->arena, "Stop: %s", fill_in(d, lib_str(d->review->lib, d->row->words)));
+  f->asked = d->asked;
   f->about = d->about;
   f->named_only = d->named_only;
   f->advice = d->advice ? d->advice : f->remedy;

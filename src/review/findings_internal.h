@@ -59,7 +59,7 @@ struct draft {
   double score;
   const struct nutrient_result *gap;
   int line;                                                   /* of the text; 0 */
-  bool of[NUT_COUNT], covers, background, danger, named_only; /* see struct finding, as is what follows */
+  bool of[NUT_COUNT], covers, background, danger, named_only, asked; /* see struct finding, as is what follows */
   const char *about, *advice;
   struct filler filler[FILLERS_MOST];
   size_t filler_count;

@@ -23,11 +23,12 @@ static void refusal(const struct maker *m) {
 }
 
 static void dangers(const struct maker *m) {
-  bool any = false;
+  bool any = false, fed = false;
+  for (size_t i = 0; i < m->r->finding_count; i++) fed |= m->r->finding[i].danger && !m->r->finding[i].asked;
   for (size_t i = 0; i < m->r->finding_count; i++) {
     const struct finding *f = &m->r->finding[i];
     if (!f->danger) continue;
-    if (!any) add_paragraph(m, TONE_DANGER, "Danger: do not feed this as it is");
+    if (!any) add_paragraph(m, TONE_DANGER, fed ? "Danger: do not feed this as it is" : "Danger: what is asked about");
     add_box(m, TONE_DANGER, f->text, f->reason, f->remedy);
     any = true;
   }

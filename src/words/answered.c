@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "words/loss.h"
 #include "words/usual.h"
 #include "words/verdicts.h"
 
@@ -64,6 +65,13 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
   case GROUP_COUNT:
     break;
   }
+  if (id == NUT_TAURINE && x->r->animal->species == SPECIES_DOG)
+    return words_text(x->a,
+                      "Dogs make taurine from methionine and cystine, and %s sets no figure for it. %s %s Whether a dog makes enough "
+                      "your veterinarian can measure in its blood.",
+                      standard_name[x->r->options.standard],
+                      n->amount > 0 ? words_text(x->a, "The bowl has %s of it.", has) : "The bowl has next to none.",
+                      verdict_words(x, NUT_MET_CYS));
   return n->amount > 0 ? words_text(x->a, "There is %s of %s a day; %s sets no figure for it.", has, name,
                                     standard_name[x->r->options.standard])
                        : "";
@@ -155,7 +163,22 @@ static const char *energy_words(const struct asked_scene *x) {
                     words_called(x->r->animal), words_whole(x->a, e->need.low_kcal), words_whole(x->a, e->need.high_kcal));
 }
 
+/* Of one that is too heavy how much it is to get comes first, and how much less that is. */
+static const char *amount_to_feed(const struct asked_scene *x) {
+  const struct animal_body *b = &x->r->body;
+  const char *goal = words_loss_goal(x->lib, x->r, x->a);
+  double supply = x->r->energy.supply_kcal;
+  if (!goal[0] || !(supply > 0)) return energy_words(x);
+  const char *less = supply > b->aim_high_kcal
+                         ? words_text(x->a, " This bowl gives %s: come down by %s over two weeks.",
+                                      words_supply(&x->r->energy, x->a), words_share(x->a, 1 - b->aim_kcal / supply))
+                     : supply < b->loss_kcal ? " This bowl is below that already: no less of it."
+                                             : " This bowl is about there: no less of it while the weight comes down.";
+  return words_text(x->a, "%s%s %s", goal, less, words_loss_pace(x->lib, x->r, x->a));
+}
+
 static const char *weight_words(const struct asked_scene *x) {
+  if (x->r->body.aim_kcal > 0) return amount_to_feed(x); /* that it is too heavy is told */
   return joined(x, energy_words(x),
                 words_text(x->a,
                            "Whether %s is too heavy or too thin only the scales and the ribs under your hand can tell.",
@@ -228,7 +251,7 @@ static const struct {
   const char *(*words)(const struct asked_scene *x);
   const char *about; /* "": in the owner's words */
 } ANSWER[] = {
-    {nutrients_words, ""},        {ratio_words, "the ratio"}, {energy_words, "how much to feed"},
+    {nutrients_words, ""},        {ratio_words, "the ratio"}, {amount_to_feed, "how much to feed"},
     {weight_words, "the weight"}, {liver_words, "liver"},     {bone_words, "bone"},
     {health_words, ""},           {food_words, ""},           {answered_less, "less of the food"},
 };

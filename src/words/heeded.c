@@ -4,6 +4,14 @@
 #include "base/table.h"
 #include "words/words.h"
 
+const char *words_heeded(const struct ration *r, const char *who_asks, struct arena *arena) {
+  if (ration_is_on_trial(r))
+    return "Nothing is proposed that could upset the trial: of minerals, vitamins and plain oils only such as hold no protein of "
+           "an animal (look at the label: no gelatine, no liver, no flavour). Show it to the veterinarian who set the trial.";
+  const char *never = words_never(r, arena);
+  return never[0] ? words_text(arena, "Nothing with %s is proposed, as %s.", never, who_asks) : "";
+}
+
 const char *words_never(const struct ration *r, struct arena *arena) {
   struct buf b;
   buf_init(&b, arena, 4000);

@@ -4,6 +4,8 @@
 
 #include "judge/ration.h"
 
+/* "Nothing with chicken is proposed, as you ask.": what was not looked at, and for whose sake; "". */
+const char *words_heeded(const struct ration *r, const char *who_asks, struct arena *arena);
 /* "chicken, beef or fish"; "" where the text says nothing of it. */
 const char *words_never(const struct ration *r, struct arena *arena);
 

@@ -158,9 +158,10 @@ static const char *danger_words(const struct check_result *r, struct arena *a) {
   size_t n = 0;
   bool any = false;
   for (size_t i = 0; i < r->finding_count; i++) {
-    const char *one = r->finding[i].danger ? r->finding[i].about : NULL;
+    bool fed = r->finding[i].danger && !r->finding[i].asked;
+    const char *one = fed ? r->finding[i].about : NULL;
     bool told = !one || n == COUNT_OF(about);
-    any = any || r->finding[i].danger;
+    any = any || fed;
     for (size_t k = 0; k < n && !told; k++) told = strcmp(about[k], one) == 0;
     if (!told) about[n++] = one;
   }

@@ -318,6 +318,38 @@ class Replies(unittest.TestCase):
         self.assertNotIn("less of everything", active)
         self.assertIn("is steady on this, this is the ration", active)
 
+    def test_a_fat_animal_is_told_how_much_and_gets_no_more(self):
+        """By the means and ranges of trials at the ideal weight: dogs 63 (52.8 to 73.2) x kg^0.75, cats 52 x kg^0.711 kcal a day."""
+        cat = "Our tom Bo, 6.8 kg, should be 4.5 kg, neutered, 7 years, indoors. 100 g rabbit, 30 g chicken hearts, 10 g chicken liver, 250 mg taurine. I want to halve his food to be quick about it, ok?"
+        letter, checked = self.both(cat)
+        first = letter.split("\n\n")[0]
+        self.assertIn("No, never with a cat, do not halve it", first)
+        self.assertIn("hepatic lipidosis", first)
+        aim = 52 * 4.5 ** 0.711
+        self.assertIn(f"about {aim:.0f} kcal a day: 52 kcal x 4.5^0.711", first)
+        self.assertIn("loss of 0.5 to 1 % of its weight a week", first)
+        self.assertNotIn("how much of the food is that", letter)
+        self.assertGreater(checked["energy"]["supply_kcal"], aim)
+        self.assertLessEqual(self.kcal_proposed(cat), checked["energy"]["supply_kcal"] * 1.01)
+        dog = "Beagle Sam, 19 kg, should be 14 kg, neutered, 6 years. Daily: 250 g beef mince 80/20, 150 g cooked rice, 40 g cheddar. How much should I feed?"
+        letter, checked = self.both(dog)
+        first = letter.split("\n\n")[0]
+        self.assertIn(f"about {63 * 14 ** 0.75:.0f} kcal a day: 63 kcal x 14^0.75", first)
+        self.assertIn(f"never less than {52.8 * 14 ** 0.75:.0f}", first)
+        share = 1 - 63 * 14 ** 0.75 / checked["energy"]["supply_kcal"]
+        self.assertIn(f"come down by {100 * share:.0f} %", first)
+        self.assertEqual(letter.count(" % of the "), len(set(re.findall("[0-9]+ % of the [^.,;]*", letter))), letter)
+        kcal = self.kcal_proposed(dog)
+        self.assertTrue(52.8 * 14 ** 0.75 <= kcal <= 73.2 * 14 ** 0.75 * 1.01, kcal)
+        lean, checked = self.both("Dog 14 kg, neutered, 6 years. Daily: 250 g beef mince 80/20, 150 g cooked rice, 40 g cheddar. How much should I feed?")
+        self.assertNotIn("To lose weight", lean)
+        told = f"{100 * checked['energy']['supply_kcal'] / checked['energy']['need_kcal']:.0f} % of the"
+        self.assertEqual(lean.count(told), 1, lean)  # once is enough
+
+    def kcal_proposed(self, post):
+        _, recipe = self.told_by(post, "--posted")
+        return self.judged(recipe)["energy"]["supply_kcal"]
+
     def test_a_changed_bowl_is_told_once_and_whole(self):
         """All lines of the text that is proposed, and no line twice; what does not change is never listed as a change."""
         for path in RECIPES:
@@ -420,6 +452,45 @@ class Replies(unittest.TestCase):
         self.assertTrue(asks)
         for words in asks:
             self.assertIn(words, letter)
+
+    def test_an_elimination_diet_gets_no_other_animal(self):
+        """Only minerals, vitamins and plain oils: another meat or fish would end the trial. How long it lasts is no frequency."""
+        for diet in ("Vet has her on an elimination diet, nothing else allowed for 8 weeks. Ok for so long?", "We are doing a novel protein trial for 10 weeks.", "The vet said try novel protein."):
+            post = "Poodle, 14 kg, 3 years, spayed. Daily: 380 g horse meat, 160 g sweet potato, 50 g kale, 1 tbsp rapeseed oil, 1 tsp calcium carbonate. " + diet
+            letter, recipe = self.told_by(post, "--posted")
+            self.assertTrue(recipe, letter)
+            self.assertNotIn("next to nothing", letter)
+            self.assertIn("could upset the trial", letter)
+            self.assertIn("not enough to be fed for weeks", letter)
+            fed = re.search("For: |Dog: ", recipe) and [x for x in recipe.splitlines() if " [" in x]
+            self.assertGreater(len(fed), 2, recipe)
+            self.assertNotRegex(" ".join(fed), "beef|salmon|sardine|fish|liver|kidney|egg|bone|mussel|yeast|pumpkin seed|hemp seed", recipe)
+        letter, recipe = self.told_by(post.replace("The vet said try novel protein.", ""), "--posted")
+        self.assertNotIn("trial", letter)
+
+    def test_a_vegan_dog_can_be_fed(self):
+        letter, recipe = self.told_by("Vegan dog, 20 kg, 4 yrs, neutered. 300 g tofu firm, 200 g lentils cooked, 200 g quinoa cooked, 100 g sweet potato, 1 tbsp nutritional yeast, 1 tsp calcium carbonate. How can I be sure of taurine and B12?", "--posted")
+        self.assertIn("vitamin B12", recipe)
+        self.assertIn("algal oil", recipe)
+        first = letter.split("\n\n")[0]
+        self.assertIn("There is too little vitamin B12", first)
+        self.assertIn("make taurine from methionine and cystine", first)
+
+    def test_whether_a_poison_may_be_given(self):
+        """Each is named, and nobody is alarmed who only asks; what was eaten, or is fed, is an alarm."""
+        dog = "Collie, 19 kg, neutered, 5 years. Daily: 400 g beef mince, 100 g rice cooked, 5 g ground eggshell. "
+        for asked, named in (("Can he have grapes or chocolate now and then?", ["grapes", "chocolate"]), ("Is it ok to give him onions and macadamias?", ["onions", "macadamia"]), ("Could I add sultanas as a treat?", ["sultanas"])):
+            letter, checked = self.both(dog + asked)
+            first = letter.split("\n\n")[0]
+            self.assertTrue(first.startswith("No"), letter)
+            for food in named:
+                self.assertIn(food, first)
+            self.assertIn("If any was eaten already, call a veterinarian or a poison line", first)
+            self.assertNotIn("please stop", letter)
+            self.assertEqual(len([f for f in checked["findings"] if f["id"] == "danger-asked"]), len(named))
+        for fed in ("He ate a handful of raisins, is that bad?", "He gets raisins as treats.", "Can it harm that he had grapes today?"):
+            letter, _ = self.both(dog + fed)
+            self.assertTrue(letter.startswith("First, please stop this"), letter)
 
     def test_an_overdose_stays_in_no_bowl(self):
         """Whatever else could not be read: what is over a limit goes, and is stopped before all else."""

@@ -187,7 +187,7 @@ static bool is_about(const struct finding *f, enum nutrient n) {
 }
 
 static const char *belied(const struct finding *f) {
-  if (f->danger != (strncmp(f->text, "Stop: ", 6) == 0)) return "'danger' is not what the sentence says";
+  if (f->danger != (strncmp(f->text, f->asked ? "No: " : "Stop: ", f->asked ? 4 : 6) == 0)) return "'danger' is not what the sentence says";
   if (f->covers != (strstr(f->remedy, "would cover") != NULL)) return "'covers' is not what the remedy says";
   if (f->danger && !(f->bare[0] && f->advice[0] && f->about)) return "a danger says too little";
   if (f->danger && (span_holds_fold(span_of(f->bare), span_of("stop:")) || strstr(f->advice, "say so in the line")))

@@ -258,6 +258,7 @@ static void spell_out(struct post_reader *r) {
 /* ---- fed all the same ---- */
 
 static void ask_where_fed(struct post_reader *r, const char *refused) {
+  if (strcmp(refused, "new food") == 0) return; /* what is fed is the trial's own */
   for (size_t i = 0; i < r->count; i++) {
     const struct item *item = &r->item[i];
     if (item->kind != ITEM_FOOD || !food_is_refused(r->lib, item->food, "", span_of(refused), r->arena)) continue;

@@ -403,6 +403,7 @@ void post_govern(struct post_reader *r, size_t net_from) {
     for (int asked = 0; asked < MOST_A_SENTENCE; asked++) { /* another one only where it may change other lines */
       struct governor w = unused_in(g);
       if (w.kind == GOVERNS_NOTHING || !governed_reach(g, &w)) break;
+      if (w.kind == GOVERNS_PART && g->halves) break; /* not fed yet: it is answered */
       ask_about(g, &w);
     }
     arena_rewind(r->arena, r->begin);

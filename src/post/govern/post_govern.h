@@ -44,6 +44,7 @@ struct governor {
 /* A sentence and what is known of it once all is read. */
 struct governed {
   struct net n;
+  bool halves;                     /* it asks or plans to feed half of it all: nothing that is fed now */
   size_t net_from;                 /* claims of the net begin here */
   bool lines;                      /* it has counted lines of its own */
   bool reach[POST_MOST_ITEMS + 2]; /* items that a governor of it may change */

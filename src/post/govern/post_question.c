@@ -6,6 +6,7 @@
 /* ORDER ASKED_OF; words of the table. */
 static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less"};
 ROW_FOR_EACH(KEY, ASKED_OF_COUNT);
+static const char HALF[] = "half";         /* what is meant to be fed is so much, whether that is asked or said as a plan */
 static const char ONLY_ALONE[] = "enough"; /* "is it enough?" asks about the amount, "enough calcium?" does not */
 
 static bool names_same(const struct owners_question *a, const struct owners_question *b) {
@@ -22,6 +23,7 @@ static void take_meaning(struct owners_question *q, struct span means) {
     struct span word = span_cut(means, 0, n);
     for (size_t k = 1; k < COUNT_OF(KEY); k++)
       if (span_is(word, KEY[k])) q->of = (enum asked_of)k;
+    q->half = q->half || span_is(word, HALF);
     enum nutrient of = nutrient_by_key(word);
     if (of != NUT_NONE && q->nutrients < ASKED_OF_NUTRIENTS_MOST) q->nutrient[q->nutrients++] = of;
     means = span_trim(span_cut(means, n, means.n));
@@ -38,6 +40,14 @@ static bool is_question(const struct tokens *t) {
   if (is_mark(t, t->count - 1, '?')) return true;
   size_t joint = says(t, 0, "also and oh plus so but") ? 1 : 0;
   return phrase_of(t, joint, CLASS_OPENS_QUESTION) > 0 || holds_a(t, 0, t->count, CLASS_WONDERS);
+}
+
+/* "I want to halve it": a plan, and whoever reads it has to say whether it is a good one. */
+static bool means_to(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "want wanna gonna plan planning thinking tempted going thought") || says(t, i, "i'd i'll ill id"))
+      return true;
+  return false;
 }
 
 /* "Can I skip the kelp?", "leave the kelp out". */
@@ -125,8 +135,8 @@ void hear_owners_question(struct governed *g) {
   if (t->count == 0) return;
   bool asks = is_question(t);
   bool told = !is_denied(t) && !is_somebody_elses(t);
-  bool health = holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) && (asks || told);
-  if ((!asks && !health) || is_of_another(t)) return;
+  bool health = holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) && (asks || told), plans = !asks && told && means_to(t);
+  if ((!asks && !health && !plans) || is_of_another(t)) return;
   struct owners_question amount = {0};
   bool leaves_out = asks && does_without(t), often = asks && asks_how_often(t), much = asks && asks_too_much(t);
   for (size_t i = 0, n = 0; i<t->count; i += n> 0 ? n : 1) {
@@ -135,8 +145,8 @@ void hear_owners_question(struct governed *g) {
     if (governed_line(g, i)) continue; /* "20 g liver, ok?" */
     n = health ? meaning_at(t, i, CLASS_HEALTH_SIGN, &means) : 0;
     bool sign = n > 0;
-    if (n == 0 && asks) n = meaning_at(t, i, CLASS_OWNER_ASKS, &means);
-    if (n == 0) continue;
+    if (n == 0 && (asks || plans)) n = meaning_at(t, i, CLASS_OWNER_ASKS, &means);
+    if (n == 0 || (plans && !sign && !span_holds_fold(span_of(means), span_of(HALF)))) continue;
     struct owners_question q = begun(g, i, n, sign ? ASKED_OF_HEALTH : ASKED_OF_NUTRIENTS);
     if (!sign && strcmp(means, ONLY_ALONE) == 0) {
       amount = q;
@@ -144,6 +154,7 @@ void hear_owners_question(struct governed *g) {
       continue;
     }
     take_meaning(&q, span_of(means));
+    g->halves = g->halves || q.half;
     size_t food = i;
     q.leaves_out = leaves_out && !sign;
     q.which = q.of == ASKED_OF_BONE && i > 0 && says(t, i - 1, "which what");

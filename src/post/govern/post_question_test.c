@@ -24,7 +24,8 @@ static const char *asked_of(const char *text, struct arena *a) {
     const struct owners_question *q = &post.asked[i];
     buf_addf(&b, "%s%s[", i > 0 ? " " : "", OF[q->of]);
     for (size_t k = 0; k < q->nutrients; k++) buf_addf(&b, "%s%s", k > 0 ? " " : "", nutrient_info[q->nutrient[k]].key);
-    buf_addf(&b, "]%s%s%s", q->leaves_out ? " out" : "", q->how_often ? " often" : "", q->which ? " which" : "");
+    buf_addf(&b, "]%s%s%s%s", q->leaves_out ? " out" : "", q->how_often ? " often" : "", q->which ? " which" : "",
+             q->half ? " half" : "");
     if (q->much) buf_adds(&b, " much");
     if (q->food && q->food[0]) buf_addf(&b, " '%s'", q->food);
   }
@@ -56,6 +57,11 @@ static void what_is_asked_is_heard(void **state) {
       {"If I give her less of it what falls short first?", "less[]"},
       {"if she gets less, what falls short first?", "less[]"},
       {"can i just give him less of it?", "less[]"},
+      {"Can I halve his food to get it over with?", "less[] half"},
+      {"I'm thinking of a crash diet.", "less[] half"},
+      {"We want to put her on half rations", "less[] half"},
+      {"She had a crash diet at the shelter.", ""},
+      {"Should I give half a tin?", ""},
       {"What hangs on the rice alone?", "food[] 'rice'"},
       {"what depends on the beef heart?", "food[] 'beef heart'"},
       {"Is he missing out on copper?", "[copper]"},

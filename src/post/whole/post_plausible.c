@@ -135,12 +135,13 @@ static bool not_so_long(struct post_reader *r, const struct recipe *recipe, cons
   double kcal = post_kcal_a_day(r->lib, recipe, ration, true), need = post_kcal_needed(r);
   if (!(kcal < NEXT_TO_NOTHING * need)) return false;
   if (!(kcal * days >= LEAST_A_DAY * need && kcal * days <= MOST_A_DAY * need)) return false;
+  r->makes_days = 0;
+  if (days >= CALENDAR_DAYS) return true; /* how long it goes on, and nobody's batch */
   struct buf note;
   buf_init(&note, r->keep, 200);
   buf_adds(&note, "counted as food of one day; the post names ");
   num_sig(&note, days, 3);
   buf_adds(&note, " days, and for so many it would be next to nothing");
-  r->makes_days = 0;
   for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
   r->line = 0;
   post_ask(
