@@ -567,6 +567,7 @@ enum uncounted_as {
   UNCOUNTED_TRIFLE,
   UNCOUNTED_MEASURE,
   UNCOUNTED_POWDER,
+  UNCOUNTED_SERVING, /* what is fed of it in a day, however it is measured */
   UNCOUNTED_AS_COUNT
 };
 extern const char *const uncounted_as_word[UNCOUNTED_AS_COUNT];

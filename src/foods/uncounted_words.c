@@ -112,6 +112,7 @@ static void take_row(struct text *t, size_t i, const struct img_uncounted *row) 
   case UNCOUNTED_AS_COUNT:
     return;
   case UNCOUNTED_DOSE:
+  case UNCOUNTED_SERVING:
   case UNCOUNTED_VAGUE:
   case UNCOUNTED_SNACK:
     break;
@@ -125,19 +126,36 @@ static void take_row(struct text *t, size_t i, const struct img_uncounted *row) 
     t->cut_short = true;
 }
 
+/* "*stick" of a row: one word that ends so, with more before it, and that is none of those that the row excepts. */
+static bool ends_with(const struct text *t, const struct img_uncounted *row, struct span word, struct span phrase) {
+  enum { MORE_LEAST = 3 };
+  if (phrase.n < 2 || phrase.p[0] != '*') return false;
+  phrase = span_cut(phrase, 1, phrase.n);
+  if (word.n < phrase.n + MORE_LEAST || !span_eq(span_cut(word, word.n - phrase.n, word.n), phrase)) return false;
+  for (struct span words = span_of(lib_str(t->lib, row->unless)); words.n > 0;)
+    if (span_eq(span_piece(&words, '|'), word)) return false;
+  return true;
+}
+
 /* The longest phrase first, and each word once: "vitamin E" is no multivitamin. */
 static void find_rows(struct text *t) {
   const struct img_uncounted *rows = IMG_ROWS(&t->lib->image, IMG_UNCOUNTED, struct img_uncounted);
   for (size_t i = 0; i < t->count;) {
-    const struct img_uncounted *best = NULL;
+    const struct img_uncounted *best = NULL, *ending = NULL;
     size_t most = 0;
     for (size_t r = 0; r < img_count(&t->lib->image, IMG_UNCOUNTED); r++)
       for (struct span words = span_of(lib_str(t->lib, rows[r].words)); words.n > 0;) {
-        size_t n = phrase_words(t, i, span_piece(&words, '|'));
+        struct span phrase = span_piece(&words, '|');
+        size_t n = phrase_words(t, i, phrase);
+        if (n == 0 && !best && ends_with(t, &rows[r], t->word[i].at, phrase)) { /* an exact one goes before it */
+          ending = &rows[r];
+          continue;
+        }
         if (n <= most) continue;
         most = n;
         best = &rows[r];
       }
+    if (!best && ending) best = ending, most = 1;
     if (best) take_row(t, i, best);
     for (size_t k = 0; k < most; k++) t->word[i + k].known = true;
     i += most > 0 ? most : 1;
@@ -194,6 +212,19 @@ static double doses_of(const struct text *t) {
   return most <= DOSES_MOST ? most : (double)INFINITY;
 }
 
+/* "1 dental stick", "2 small biscuits": one number, of so few pieces. */
+static bool counts_few(const struct text *t) {
+  enum { FEW_MOST = 3 };
+  double pieces = 0;
+  for (size_t i = 0; i < t->count; i++) {
+    double x = number_of(t->word[i].at);
+    if (!(x > 0)) continue;
+    if (pieces > 0) return false;
+    pieces = x;
+  }
+  return !t->powder && pieces > 0 && pieces <= FEW_MOST;
+}
+
 static bool counts(const struct text *t, size_t k) {
   if (t->named[k]->as != UNCOUNTED_VAGUE) return true;
   for (size_t i = 0; i < t->named_count; i++)
@@ -208,11 +239,13 @@ static const float *held(const struct text *t, struct arena *arena) {
   bool any = false;
   for (size_t k = 0; k < t->named_count; k++) {
     if (t->named[k]->as == UNCOUNTED_SNACK || !counts(t, k)) continue;
+    bool serving = t->named[k]->as == UNCOUNTED_SERVING;
     any = true;
     for (int n = 0; n < NUT_COUNT; n++) {
       float one = t->named[k]->holds[n];
       bool some = !(one <= 0); /* NaN: any */
-      if (some) holds[n] = isfinite(doses) ? fmaxf(holds[n], one * (float)doses) : NAN;
+      if (some && serving && isfinite(one)) holds[n] = fmaxf(holds[n], one);
+      else if (some) holds[n] = isfinite(doses) ? fmaxf(holds[n], one * (float)doses) : NAN;
       if (isnan(one)) holds[n] = NAN;
     }
   }
@@ -253,6 +286,7 @@ bool uncounted_kind_of(const struct library *lib, struct span text, struct uncou
   if (!is_named_throughout(t)) return false;
   for (size_t k = 0; k < t->named_count; k++)
     if (t->named[k]->as == UNCOUNTED_SNACK) out->snack = t->named[k];
+  out->few |= out->snack && counts_few(t);
   out->holds = held(t, arena);
   for (size_t k = 0; k < t->named_count; k++) out->vague |= t->named[k]->as == UNCOUNTED_VAGUE && counts(t, k);
   out->name = name_of(t, arena);

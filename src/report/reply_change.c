@@ -219,10 +219,35 @@ static const char *withheld_words(struct gathering *g) {
   return words[0] ? words_text(g->arena, " %s", words) : "";
 }
 
+/* Of a kind that bounds it, and no dose of anything: the rest of the bowl need not wait for its label. */
+static bool waits_for_nothing(const struct ration_uncounted *u) {
+  bool bounded = u->kind.snack || (u->kind.holds && !isnan(u->kind.holds[NUT_PROTEIN]));
+  return u->may_be_count == 0 && bounded && !u->kind.vague && !u->kind.nameless && !u->sole_food;
+}
+
+/* "I took “1 tsp glucosamine powder” for glucosamine ...": what was not counted and stands in the way of nothing; "" where anything
+ * else is not counted. */
+static const char *taken_for_words(struct gathering *g) {
+  const struct ration *r = g->r->ration;
+  const char **item = ARENA_NEW(g->arena, const char *, r->uncounted_count + 1);
+  size_t n = 0;
+  for (size_t i = 0; i < r->uncounted_count; i++) {
+    const struct ration_uncounted *u = &r->uncounted[i];
+    if (!waits_for_nothing(u)) return "";
+    const char *name = u->kind.snack && !u->kind.holds ? "a treat" : u->kind.name;
+    item[n++] = words_text(g->arena, "“%s” for %s", u->text, name);
+  }
+  if (n == 0 || withheld_words(g)[0]) return "";
+  return words_text(g->arena, "I took %s, and did not count %s: what follows holds with and without %s.",
+                    words_list(g->arena, item, n, n), n > 1 ? "them" : "it", n > 1 ? "them" : "it");
+}
+
 static void tell_first_steps(struct gathering *g) {
   bool many = false;
-  const char *uncounted = reply_uncounted(g, &many), *scaled = scaled_words(g, true);
-  if (uncounted[0])
+  const char *uncounted = reply_uncounted(g, &many), *scaled = scaled_words(g, true), *taken = taken_for_words(g);
+  if (taken[0])
+    reply_say(g, REPLY_CHANGE, 83, true, taken);
+  else if (uncounted[0])
     reply_say(
         g, REPLY_CHANGE, 83, true,
         words_text(g->arena, "I could not count %s: leave %s out, or find out what is in %s, before you add anything.%s%s%s",

@@ -196,6 +196,32 @@ static bool cooked_behind_two(struct post_reader *r, const struct tokens *t, siz
   return true;
 }
 
+/* "10 g ground chicken bone?? maybe chicken neck": one food, and its owner is not sure which. */
+static bool unsure_which(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { WORDS_MOST = 4 };
+  size_t at = i, from = i;
+  if (i == 0 || !is_mark(t, i, '?')) return false;
+  while (is_mark(t, at, '?') || is_mark(t, at, '.') || is_mark(t, at, ',')) at++;
+  if (!says(t, at, "maybe perhaps possibly probably or")) return false;
+  while (says(t, at, "maybe perhaps possibly probably or it's its it is was a")) at++;
+  size_t end = at;
+  while (is_word(t, end)) end++;
+  if (end == at || end - at > WORDS_MOST || !ends_sentence(t, end) || post_any_amount(&(struct tokens){t->item, end}, at) ||
+      !post_names_food(r, t, at, end))
+    return false;
+  while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  if (!post_any_amount(&(struct tokens){t->item, i}, from) || !post_names_food(r, t, from, i)) return false;
+  struct buf note, ask;
+  struct span first = tokens_span(t, from, i - from), second = tokens_span(t, at, end - at);
+  buf_init(&note, r->keep, 120);
+  buf_addf(&note, "the post is not sure: perhaps %.*s", SPAN_ARG(second));
+  buf_init(&ask, r->keep, 200);
+  buf_addf(&ask, "Which is it, '%.*s' or %.*s? The first was counted.", SPAN_ARG(first), SPAN_ARG(second));
+  post_will_say(r, t->item[i - 1].at, buf_text(&note), buf_text(&ask));
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, end - 1), "");
+  return true;
+}
+
 /* "two meals a day", "2x daily", "twice a day": how many meals; its tokens, 0 none. */
 static size_t meals_a_day(const struct tokens *t, size_t at, int *meals) {
   struct quantity q = quantity_at(t, at);
@@ -245,7 +271,8 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
   for (size_t i = 0; i + 1 < t.count; i++)
     if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) || part_with_skin(r, &t, i, line, &out) ||
         iodine_of_label(r, &t, i, line, &out) || weekly_of_days(r, &t, i, line, &out) ||
-        cooked_behind_two(r, &t, i, line, &out) || each_meal_behind(r, &t, i, line, &out))
+        cooked_behind_two(r, &t, i, line, &out) || each_meal_behind(r, &t, i, line, &out) ||
+        unsure_which(r, &t, i, line, &out))
       return out;
   return line;
 }

@@ -1,6 +1,7 @@
 /* Whether the recipe's reader takes a line, and what only the owner can tell. */
 #include "base/num.h"
 #include "foods/hazard_words.h"
+#include "foods/uncounted_words.h"
 #include "post/hear/post_hear.h"
 
 /* ---- the strict reader ---- */
@@ -117,6 +118,31 @@ static struct span without_how_often(struct post_reader *r, struct span words) {
   return words;
 }
 
+/* "liver" of a word: where one begins, so that no "milkbone" is a bone. */
+static bool names_part_of_animal(struct span words) {
+  const char *means;
+  for (size_t i = 0; i < words.n; i++)
+    if ((i == 0 || words.p[i - 1] == ' ') && text_begins(span_cut(words, i, words.n), CLASS_NEEDS_AN_ANIMAL, &means) > 0) return true;
+  return false;
+}
+
+/* What is known by its kind, and needs no composition: of treats how much, of a supplement its label, of what holds nothing that
+ * counts not a word. False: it is of no such kind. */
+static bool ask_of_kind(struct post_reader *r, struct span whole, struct span words) {
+  struct uncounted_kind kind;
+  if (!uncounted_kind_of(r->lib, words, &kind, r->arena) || kind.vague) return false;
+  if (kind.snack) {
+    post_ask(r, 2, "What is in '%.*s', and how many grams is it a day?", SPAN_ARG(post_quote(r, whole)));
+    return true;
+  }
+  if (!kind.holds || isnan(kind.holds[NUT_PROTEIN])) return false;
+  bool any = false;
+  for (int n = 0; n < NUT_COUNT; n++) any = any || isnan(kind.holds[n]);
+  if (any)
+    post_ask(r, 2, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
+  return true;
+}
+
 void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code refused_for) {
   words = quoted(without_how_often(r, words));
   bool pills = span_holds_fold(w->whole, SPAN_LIT("tablet")) || span_holds_fold(w->whole, SPAN_LIT("capsule")) ||
@@ -124,6 +150,8 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   double weight = weight_of(words);
   if (words.n == 0) {
     post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(post_quote(r, w->whole)));
+  } else if (!w->amount.cannot && ask_of_kind(r, w->whole, words)) {
+    return;
   } else if (span_holds_fold(w->whole, SPAN_LIT("scoop"))) {
     post_ask(r, weight, "Which scoop of %.*s is that? Please weigh one, and say what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
@@ -146,7 +174,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
         "No table has figures for %.*s. What does its label or its seller state per 100 g (energy, protein, fat, calcium, "
         "phosphorus)?",
         SPAN_ARG(words));
-  } else if (text_holds(words, CLASS_NEEDS_AN_ANIMAL)) {
+  } else if (names_part_of_animal(words)) {
     post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
   } else {
     ask_what_food(r, weight, words);
