@@ -13,7 +13,7 @@ enum {
   CLASSES_A_PAGE = 255, /* in a byte: 255 itself turns the page */
   CLASSES_MOST = 2 * CLASSES_A_PAGE,
   WORDS_MOST = 8000,
-  ENTRIES_MOST = 12000,
+  ENTRIES_MOST = 20000,
   LONGEST_WORD = 31,
   TEXT_MOST = 60,
   WORDS_A_BLOCK = 8,

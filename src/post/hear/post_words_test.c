@@ -11,7 +11,7 @@
 #include "post/hear/post_words.h"
 #include "tests/support/fresh_arena.h"
 
-enum { ROWS_MOST = 12000 };
+enum { ROWS_MOST = 20000 };
 
 static struct span whole_file(const char *path) {
   FILE *f = fopen(path, "rb");
