@@ -1,4 +1,5 @@
 /* The foods of one sentence, a segment each, and what is said of each. */
+#include "base/num.h"
 #include "foods/hazard_words.h"
 #include "foods/search_words.h"
 #include "post/line/post_line.h"
