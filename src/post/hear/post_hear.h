@@ -165,7 +165,8 @@ size_t post_age_at(const struct tokens *t, size_t at, double *years);
 bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used);
 void post_hear_ideal(struct post_reader *r, struct tokens *t);
 
-/* post_own_name.c: hears whether the animal is called as a food is, once for the text; and is it that name here? */
+/* post_own_name.c: hears whether the animal is called as a food is, once for the text; post_is_own_name.c: is it that name
+ * here? */
 void post_hear_own_name(struct post_reader *r, struct span text);
 bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_t at);
 

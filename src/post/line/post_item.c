@@ -1,4 +1,5 @@
 /* The foods of one sentence, a segment each, and what is said of each. */
+#include "base/num.h"
 #include "foods/hazard_words.h"
 #include "foods/search_words.h"
 #include "post/line/post_line.h"
@@ -37,23 +38,6 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
 static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code why) {
   bool danger = post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
   if (!danger) post_ask_missing(r, w, words, why);
-}
-
-/* "quinoa 1 cup dry", "carrot 30 g raw, grated": nothing but how it was weighed, cut or cooked. */
-bool post_tells_only_how(const struct tokens *t, size_t from, size_t to) {
-  bool any = false;
-  for (size_t i = from; i < to; i++) {
-    const char *state;
-    struct span w = t->item[i].word;
-    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || frequency_at(t, i).tokens > 0) continue;
-    bool participle = w.n > 4 && span_is(span_cut(w, w.n - 2, w.n), "ed");
-    bool how = participle || says_a(t, i, CLASS_MAY_GO) || says_a(t, i, CLASS_SHAPE_MAY_GO) ||
-               says_a(t, i, CLASS_CUT_OF_ONE) || meaning_at(t, i, CLASS_STATE_BEHIND_NAME, &state) > 0 ||
-               says(t, i, "dry raw lean fresh whole plain boneless skinless") || says(t, i, "weight");
-    if (!how) return false;
-    any = true;
-  }
-  return any;
 }
 
 /* Is it the words before the amount that name the food? */
