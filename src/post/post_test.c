@@ -223,6 +223,8 @@ static void a_ratio_is_its_parts(void **state) {
   assert_int_equal(post.line_count, 3);
   post = read_text("500 g 80/10/10 mince\n100 g carrots", a);
   assert_true(leaves(&post, "80/10/10", true) && asks(&post, "animals"));
+  post = read_text("400 g beef, ground, 90/10, raw", a); /* its lean and its fat */
+  assert_int_equal(post.line_count, 1);
 }
 
 /* What two cats eat in five days is ten days' food of one. */

@@ -122,6 +122,14 @@ static size_t list_of_foods(struct post_reader *r, const struct tokens *t, size_
   return p->count;
 }
 
+/* "beef, ground, 90/10": its lean and its fat, and no two foods. */
+static bool is_how_lean(struct post_reader *r, struct span food, const double of[PARTS_MOST], size_t count) {
+  struct tokens t = post_tokens(r, food);
+  bool ground = t.count > 0;
+  for (size_t i = 0; i < t.count; i++) ground = ground && says(&t, i, "ground minced mince hamburger burger lean extra raw fresh");
+  return ground && count == 2 && of[0] + of[1] == 100;
+}
+
 /* "a 3:2 blend of liver and kidney", "carrot, kale, squash 2:1:1", "equal parts peas and corn", and of a list behind a colon
  * or in a bracket nobody knows how much of each. */
 static bool by_ratio(struct post_reader *r, const struct tokens *t, size_t at, bool listed, struct nested_parts *p) {
@@ -156,7 +164,7 @@ static bool by_ratio(struct post_reader *r, const struct tokens *t, size_t at, b
       if (opens && is_mark(t, p->end, ')')) p->end++;
     }
   }
-  if (used > 0 && count != foods) return false;
+  if (used > 0 && (count != foods || is_how_lean(r, p->food[foods - 1], of, count))) return false;
   if (used == 0 && equal == 0) {
     bool ends = p->end >= t->count || is_mark(t, p->end, ')') || is_mark(t, p->end, '.') || is_mark(t, p->end, ';');
     p->unsaid = true;
