@@ -75,7 +75,8 @@ static void ban_main(struct mend_search *s, const struct mend_choice *c) {
     s->banned[j] |= s->column[j].line < 0 && mend_in_use(s, j, c->x[j]) && mend_is_as_main(s, c->x[j]);
 }
 
-/* 'c' without a main food among what it adds: 100 g of cod a day are another dinner. What is proven is so with such foods. */
+/* 'c' without a main food among what it adds: 100 g of cod a day are another dinner. What is proven is so with such foods.
+ */
 static bool choose_no_main(struct mend_search *s, struct mend_choice *c) {
   enum { TRIES = 3 };
   bool found = false, none, *banned = ARENA_NEW(s->arena, bool, s->columns);
