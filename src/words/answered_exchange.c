@@ -84,9 +84,9 @@ static const char *exchanged_words(const struct asked_scene *x, size_t line, uin
     return words_text(x->a, "Yes, %s of %s may take the place of %s: nothing that is enough now would fall short%s.%s%s",
                       mass, called, was, besides(x, &c, "and there would be enough"), cured, energy);
   if (c.lose == 0)
-    return words_text(x->a, "Not as much: %s of %s in the place of %s would bring too much %s.%s%s", mass, called, was,
+    return words_text(x->a, "Not as much: %s of %s in place of %s would supply too much %s.%s%s", mass, called, was,
                       answered_names(x, c.harmed, c.harm), cured, energy);
-  return words_text(x->a, "Not by itself: with %s of %s in the place of %s there would be too little %s%s.%s%s", mass,
+  return words_text(x->a, "Not by itself: with %s of %s in place of %s there would be too little %s%s.%s%s", mass,
                     called, was, answered_names(x, c.lost, c.lose), besides(x, &c, "though enough"), cured, energy);
 }
 
