@@ -274,7 +274,7 @@ class Replies(unittest.TestCase):
             if not name.endswith("more"):
                 self.assertIn(names[name.lower()], ("short", "thin", "unproven"), name)
         cases = (
-            ("Could I use turkey mince instead of the beef?", "of turkey in the place of beef"),
+            ("Could I use turkey mince instead of the beef?", "of turkey in place of beef"),
             ("Is cheese ok?", "As to cheese, yes, a little: with "),
             ("Can he have blueberries?", "As to blueberries, yes, a little: with "),
             ("Are the carrots ok?", "The figures have nothing against carrots"),
