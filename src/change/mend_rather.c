@@ -78,7 +78,7 @@ static bool may_stand_in(const struct mend_search *s, size_t j, const double *ga
 }
 
 /* What share of the owner's main foods goes. */
-static double main_lost(const struct mend_search *s, const double *x) {
+double mend_main_lost(const struct mend_search *s, const double *x) {
   double lost = 0, all = 0;
   for (size_t j = 0; j < s->columns; j++) {
     if (s->column[j].sign >= 0 || !s->column[j].main) continue;
@@ -150,12 +150,11 @@ static bool instead_of(struct mend_search *s, size_t pill, double lost_most, str
   double gap[NUT_COUNT];
   bool found = false;
   struct mend_choice best = *c;
-  int most = (int)fmax(LINES_FEW, lines_of(s, c->x));
   lacking_without(s, c->x, pill, gap);
   for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
     struct mend_choice other;
     if (mend_in_use(s, j, c->x[j]) || !may_stand_in(s, j, gap) || !with_room(s, pill, j, c, &other)) continue;
-    if (!is_less(s, &other, &best) || lines_of(s, other.x) > most || main_lost(s, other.x) > lost_most ||
+    if (!is_less(s, &other, &best) || mend_main_lost(s, other.x) > lost_most ||
         takes_out(s, ALL_OF_IT, other.x, c->x))
       continue;
     best = other;
@@ -184,10 +183,13 @@ bool mend_foods_come_first(const struct mend_search *s, const struct mend_choice
 
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c) {
   bool any = false;
-  double lost_most = main_lost(s, c->x) + MORE_ROOM;
+  double lost_most = mend_main_lost(s, c->x) + MORE_ROOM;
   for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
-    if (!s->column[j].pill || !mend_in_use(s, j, c->x[j]) || !instead_of(s, j, lost_most, c)) continue;
-    let_go(s, c);
+    struct mend_choice other = *c;
+    if (!s->column[j].pill || !mend_in_use(s, j, c->x[j]) || !instead_of(s, j, lost_most, &other)) continue;
+    let_go(s, &other);
+    if (lines_of(s, other.x) > fmax(LINES_FEW, lines_of(s, c->x))) continue;
+    *c = other;
     any = true;
   }
   if (any) c->least_proven = false;

@@ -3,6 +3,7 @@
  * mend_steps.c amounts that can be measured.
  *
  * Further proposals: each line of a choice is forbidden in turn; the best of what then remains is the next choice. */
+#include "base/table.h"
 #include "change/mend_search.h"
 
 static const int FIRST_STRETCHED = 3, LAST_FOR_ONE_KIND = 3, LAST_USUAL = 1; /* steps of mend_reach() */
@@ -75,7 +76,8 @@ static void ban_main(struct mend_search *s, const struct mend_choice *c) {
     s->banned[j] |= s->column[j].line < 0 && mend_in_use(s, j, c->x[j]) && mend_is_as_main(s, c->x[j]);
 }
 
-/* 'c' without a main food among what it adds: 100 g of cod a day are another dinner. What is proven is so with such foods. */
+/* 'c' without a main food among what it adds: 100 g of cod a day are another dinner. What is proven is so with such foods.
+ */
 static bool choose_no_main(struct mend_search *s, struct mend_choice *c) {
   enum { TRIES = 3 };
   bool found = false, none, *banned = ARENA_NEW(s->arena, bool, s->columns);
@@ -119,6 +121,53 @@ static bool spares_lines(struct mend_search *s, const struct mend_choice *than, 
   return found && lines_of(s, c) <= lines_of(s, than) - SAVED_LEAST && lines_added(s, c) < lines_added(s, than);
 }
 
+/* A pill of choline or B vitamins alone: eggs, organs, yeast and germ hold these. */
+static bool is_of_eggs_and_organs(const struct mend_search *s, size_t j) {
+  static const enum nutrient OTHERS[] = {NUT_CALCIUM,  NUT_MAGNESIUM, NUT_POTASSIUM, NUT_IRON,      NUT_COPPER,    NUT_ZINC,    NUT_MANGANESE,
+                                         NUT_SELENIUM, NUT_IODINE,    NUT_VITAMIN_A, NUT_VITAMIN_D, NUT_VITAMIN_E, NUT_EPA_DHA, NUT_TAURINE};
+  const struct mend_column *c = &s->column[j];
+  if (!c->pill || c->line >= 0 || c->at_hand) return false;
+  const struct img_value *v = library_values(s->lib, s->q->offer[c->offer].food.line.shown_food);
+  for (size_t i = 0; i < COUNT_OF(OTHERS); i++)
+    if (v[OTHERS[i]].status != VALUE_UNKNOWN && v[OTHERS[i]].mean > 0) return false;
+  return true;
+}
+
+static int lines_of_pills(const struct mend_search *s, const struct mend_choice *c) {
+  int n = 0;
+  for (size_t j = 0; j < s->columns; j++) n += s->column[j].pill && mend_in_use(s, j, c->x[j]);
+  return n;
+}
+
+/* What eggs and organs bring is not bought as a pill where seven lines do without it, two more at most, and as much of the dinner
+ * stays, by a seventh. */
+static void rather_eggs_and_organs(struct mend_search *s, struct mend_choice *out) {
+  static const double MORE_ROOM = 0.15;
+  bool any = false, found = false, *banned = ARENA_NEW(s->arena, bool, s->columns);
+  int found_at = s->reach, lines = lines_added(s, out), most = lines > WORTH_FEWER ? lines : WORTH_FEWER;
+  if (most > lines + SAVED_LEAST) most = lines + SAVED_LEAST;
+  struct mend_choice c;
+  memcpy(banned, s->banned, s->columns * sizeof *banned);
+  for (size_t j = 0; j < s->columns; j++) {
+    bool is = is_of_eggs_and_organs(s, j);
+    any |= is && mend_in_use(s, j, out->x[j]);
+    s->banned[j] |= is;
+  }
+  s->untold = true;
+  for (; any && !found && s->reach <= LAST_USUAL && mend_go_on(s); s->reach++)
+    found = choose_no_main(s, &c) && lines_added(s, &c) <= most && lines_of_pills(s, &c) < lines_of_pills(s, out) &&
+            mend_main_lost(s, c.x) <= mend_main_lost(s, out->x) + MORE_ROOM;
+  s->untold = false;
+  s->reach = found_at;
+  memcpy(s->banned, banned, s->columns * sizeof *banned);
+  if (!found) return;
+  c.fewest = out->fewest;
+  c.least_proven = false;
+  c.rather = true;
+  *out = c;
+  s->shown_lines = 0;
+}
+
 /* Second forms of a thing and larger portions of another food are within the usual: where they save lines enough they are
  * taken, though smaller things would do. */
 static void fewer_further_on(struct mend_search *s, struct mend_choice *out) {
@@ -147,6 +196,7 @@ static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_ch
       any = true;
       if (c.rounded && s->with == MEND_BOTH && thorough) fewer_further_on(s, out);
       if (c.rounded && s->with == MEND_BOTH && thorough && !s->at_hand) rather_no_main(s, out);
+      if (c.rounded && s->with == MEND_BOTH && thorough && !s->at_hand) rather_eggs_and_organs(s, out);
       if (c.rounded) return true;
     } else if (!any) {
       *none = nothing && !s->doubted;

@@ -116,6 +116,8 @@ struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
 int mend_cover(struct mend_search *s, int lines, long decisions, struct mend_choice *best, bool *proven);
 /* mend_rather.c: foods in the place of pills, where that is less for whoever feeds. False: nothing is changed. */
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c);
+/* What share of the owner's main foods goes. */
+double mend_main_lost(const struct mend_search *s, const double *x);
 /* Is a food added of which there is as much as of a main one? */
 bool mend_adds_main(const struct mend_search *s, const double *x);
 /* Is a change with foods only, 'foods', no more trouble than 'both' that has pills? It is told first then. */

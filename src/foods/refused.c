@@ -39,10 +39,15 @@ const struct img_food_group *food_group_of(const struct library *lib, struct spa
 }
 
 static bool belongs(const struct library *lib, const struct img_food_group *g, const struct img_food *f, struct span name) {
-  if ((g->kinds >> f->kind & 1) != 0 || (g->parts >> f->part & 1) != 0) return true;
-  for (struct span names = span_of(lib_str(lib, g->names)); names.n > 0;)
-    if (holds_words(name, span_piece(&names, '|'))) return true;
-  return false;
+  bool in = (g->kinds >> f->kind & 1) != 0 || (g->parts >> f->part & 1) != 0;
+  for (struct span names = span_of(lib_str(lib, g->names)); names.n > 0;) {
+    struct span one = span_piece(&names, '|'), rest = one;
+    bool but = span_is(span_piece(&rest, ' '), "not");
+    if (!holds_words(name, but ? rest : one)) continue;
+    if (but) return false;
+    in = true;
+  }
+  return in;
 }
 
 bool food_is_refused(const struct library *lib, uint32_t food, const char *called, struct span refused,

@@ -43,6 +43,11 @@ static void means_these(void **state) {
       {"meat", "usda:04002", "lard", true},
       {"meat", "usda:12012", "hulled hemp seed", false},
       {"supplements", "ours:zinc-gluconate", "zinc", true},
+      {"supplements", "ours:eggshell", "ground eggshell", false}, /* of the kitchen */
+      {"supplements", "ours:salt-iodised", "iodised salt", false},
+      {"whole bones", "cut:chicken-neck", "chicken necks", true},
+      {"whole bones", "ours:bone-meal", "bone meal", false},
+      {"whole bones", "usda:13325", "beef liver", false},
       {"vitamin D", "ours:vitamin-d3", "vitamin D3", true},
       {"vitamin D", "ours:vitamin-e-natural", "natural vitamin E 100 IU", false},
       {"oysters", "usda:15170", "canned oysters", true},

@@ -18,6 +18,8 @@ enum asked_of {
   ASKED_OF_HEALTH, /* a sign of it: a dull coat, loose stools */
   ASKED_OF_FOOD,   /* one of its foods: what hangs on it, or what would be left without it */
   ASKED_OF_LESS,   /* what falls short when less of all of it is fed */
+  ASKED_OF_EXCHANGE, /* one food in the place of another: "can I swap the liver for kidney?" */
+  ASKED_OF_ADDING, /* a food that may come into it: "is cheese ok?" */
   ASKED_OF_COUNT
 };
 
@@ -30,6 +32,9 @@ struct owners_question {
   enum nutrient nutrient[ASKED_OF_NUTRIENTS_MOST]; /* those that bear on it */
   size_t nutrients;
   const char *food; /* of what is to be left out or replaced, or of ASKED_OF_FOOD: "liver"; "" or NULL none */
+  uint32_t record;  /* of EXCHANGE and ADDING: that of 'food' */
+  const char *other; /* of EXCHANGE: what comes in its place, or goes where 'food' is not in the bowl; NULL none */
+  uint32_t other_record;
   bool leaves_out;  /* "can I leave the kelp out?": what would be left without it is told as well */
   bool how_often;   /* "is taurine needed daily?": over how many days it may average */
   bool which;       /* "which bone?": kinds of it are named */

@@ -254,6 +254,7 @@ static const struct {
     {nutrients_words, ""},        {ratio_words, "the ratio"}, {amount_to_feed, "how much to feed"},
     {weight_words, "the weight"}, {liver_words, "liver"},     {bone_words, "bone"},
     {health_words, ""},           {food_words, ""},           {answered_less, "less of the food"},
+    {answered_exchange, ""},      {answered_adding, ""},
 };
 ROW_FOR_EACH(ANSWER, ASKED_OF_COUNT);
 

@@ -21,20 +21,25 @@ static bool names(const char *line, const char *food) {
   return food[0] != '\0';
 }
 
-static bool is_meant(const struct asked_scene *x, size_t line) {
+bool answered_names_line(const struct asked_scene *x, const char *food, size_t line) {
   const struct ration_line *l = &x->r->ration->line[line];
-  const char *food = x->q->food ? x->q->food : "";
   if (names(l->food_words && l->food_words[0] ? l->food_words : l->text, food)) return true;
   return names(library_name(x->lib, l->shown_food), food);
 }
 
-static size_t lines_meant(const struct asked_scene *x, size_t *first) {
+static bool is_meant(const struct asked_scene *x, size_t line) { return answered_names_line(x, x->q->food ? x->q->food : "", line); }
+
+size_t answered_lines(const struct asked_scene *x, const char *food, size_t *first) {
   size_t n = 0;
   for (size_t i = 0; i < x->r->ration->line_count; i++) {
-    if (!is_meant(x, i)) continue;
+    if (!answered_names_line(x, food, i)) continue;
     if (n++ == 0) *first = i;
   }
   return n;
+}
+
+static size_t lines_meant(const struct asked_scene *x, size_t *first) {
+  return answered_lines(x, x->q->food ? x->q->food : "", first);
 }
 
 /* ---- the bowl without them ---------------------------------------------------------------------------------------- */
@@ -96,6 +101,23 @@ static const char *listed(const struct asked_scene *x, const enum nutrient *n, s
     if (!part || n[i] == NUT_TAURINE) item[items++] = words_nutrient(x->a, n[i]);
   }
   return words_list(x->a, item, items, items == most + 1 ? items : most);
+}
+
+struct answered_change answered_change(const struct check_result *was, const struct check_result *is) {
+  struct answered_change c = {.lose = 0};
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *a = &was->nutrient[n], *b = &is->nutrient[n];
+    if (n == NUT_ENERGY) continue;
+    if (is_enough(a) && is_too_little(b)) c.lost[c.lose++] = (enum nutrient)n;
+    if (is_too_little(a) && is_enough(b) && !is_too_much(b)) c.gained[c.gain++] = (enum nutrient)n;
+    if (!is_too_much(a) && is_too_much(b)) c.harmed[c.harm++] = (enum nutrient)n;
+    if (is_too_much(a) && !is_too_much(b)) c.cured[c.cure++] = (enum nutrient)n;
+  }
+  return c;
+}
+
+const char *answered_names(const struct asked_scene *x, const enum nutrient *n, size_t count) {
+  return listed(x, n, count, LEFT_MOST);
 }
 
 /* ---- what stands in for them -------------------------------------------------------------------------------------- */

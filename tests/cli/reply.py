@@ -107,6 +107,9 @@ class Replies(unittest.TestCase):
                 about = line.startswith("about ")  # the middle of a range
                 self.assertIn(" " + re.sub("^about [0-9.]+ [a-z]+ ", "", line) if about else line, plain, path)
             reply = re.sub("(?s)The whole bowl then\n\n.*?\n\n", "", reply)
+        if proposed:  # "Beyond the usual: lamb hearts, 385 g a day (267 g is usual)"
+            known += [float(x) for x in NUMBER.findall(proposed)]
+            reply = re.sub(r"\([0-9.]+ k?g is usual\)", "", reply)
         reply = re.sub("“[^”]*”|'[^']*'|[0-9]+ smaller changes?|[0-9]+ more", "", reply)
         said = set(NUMBER.findall(" ".join(strings(checked))))
         for figure in NUMBER.findall(reply):
@@ -258,6 +261,30 @@ class Replies(unittest.TestCase):
         self.assertNotRegex(dog, "ea fish|mussel|salmon|sardine")
         plain, _ = self.both("Dog 20 kg, 4 years, neutered. 300 g cooked beef mince, 200 g cooked rice daily.")
         self.assertNotIn("without meat", plain)
+
+    def test_one_food_for_another(self):
+        """What would fall short is what `check` of the exchanged bowl says; a food that may come in, and one that is poison."""
+        bowl = "20 kg border collie, 4 years old, neutered. I feed 300 g raw beef mince 10% fat, {}, 100 g boiled carrots, 5 g eggshell powder, 30 g mussels. "
+        letter, _ = self.both(bowl.format("40 g beef liver") + "Can I swap the liver for kidney?")
+        _, other = self.both(bowl.format("40 g beef kidney"))
+        first = letter.split("\n\n")[0]
+        said = re.search("with 40 g of kidney in place of beef liver there would be too little (.*?)(?:, though|, and too much|[.])", first).group(1)
+        names = {n["name"].lower(): n["verdict"] for n in other["nutrients"]}
+        for name in re.split(", | and ", said):
+            if not name.endswith("more"):
+                self.assertIn(names[name.lower()], ("short", "thin", "unproven"), name)
+        cases = (
+            ("Could I use turkey mince instead of the beef?", "of turkey in place of beef"),
+            ("Is cheese ok?", "As to cheese, yes, a little: with "),
+            ("Can he have blueberries?", "As to blueberries, yes, a little: with "),
+            ("Are the carrots ok?", "The figures have nothing against carrots"),
+            ("Can I replace the mussels with oysters?", "of oysters"),
+        )
+        for question, words in cases:
+            letter, _ = self.both(bowl.format("40 g beef liver") + question)
+            self.assertIn(words, letter.split("\n\n")[0], letter)
+        poison, _ = self.both(bowl.format("40 g beef liver") + "Can he have grapes?")
+        self.assertNotIn("As to grapes, yes", poison)
 
     def test_how_often_which_and_how_much_less(self):
         """Questions that the windows, the sizes of bones and the shares of the food answer."""

@@ -240,6 +240,28 @@ static void hear(struct post_reader *r, const struct tokens *t) {
   }
 }
 
+/* "Chokes on bones." alone was left as something that is fed: it tells of the animal. */
+static void forget_of_bones(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_UNKNOWN) continue;
+    struct tokens t = post_tokens(r, span_of(r->item[i].text));
+    size_t at = says(&t, 0, "he she it they and") ? 1 : 0, phrase = phrase_of(&t, at, CLASS_BONE_TROUBLE);
+    if (phrase == 0) phrase = phrase_of(&t, at, CLASS_NO_TEETH);
+    if (phrase == 0) continue;
+    r->item[i].kind = ITEM_GONE;
+    for (size_t k = 0; k < r->left_count; k++)
+      if (strcmp(r->left[k].text, r->item[i].text) == 0) {
+        r->left[k].fed = false;
+        r->left[k].why = "of the animal";
+      }
+    for (size_t k = r->question_count; k-- > 0;)
+      if (strstr(r->question[k].ask, r->item[i].text)) {
+        memmove(r->question + k, r->question + k + 1, (r->question_count - k - 1) * sizeof *r->question);
+        r->question_count--;
+      }
+  }
+}
+
 static bool is_refused(const struct post_reader *r, const char *words) {
   for (size_t i = 0; i < r->never_count; i++)
     if (strcmp(r->never[i], words) == 0) return true;
@@ -277,6 +299,7 @@ void post_hear_never(struct post_reader *r) {
     hear(r, &t);
     arena_rewind(r->arena, r->begin);
   }
+  if (is_refused(r, WHOLE_BONES)) forget_of_bones(r);
   spell_out(r);
   for (size_t i = 0; i < r->never_count; i++) ask_where_fed(r, r->never[i]);
 }

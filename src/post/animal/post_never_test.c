@@ -38,6 +38,7 @@ static void never_is_heard(void **state) {
       {BOWL "she no longer hates fish", ""},
       {BOWL "we tried liver and she got the runs so no liver.", "Never: liver\n"},
       {BOWL "He chokes on chicken necks.", "Never: whole bones\n"},
+      {BOWL "Chokes on bones.", "Never: whole bones\n"},
       {BOWL "She can't manage bones any more", "Never: whole bones\n"},
       {BOWL "He has no teeth left.", "Never: whole bones\n"},
       {BOWL "She has lost most of her teeth", "Never: whole bones\n"},

@@ -4,7 +4,7 @@
 #include "post/govern/post_govern.h"
 
 /* ORDER ASKED_OF; words of the table. */
-static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less"};
+static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less", "exchange", "adding"};
 ROW_FOR_EACH(KEY, ASKED_OF_COUNT);
 static const char HALF[] = "half";         /* what is meant to be fed is so much, whether that is asked or said as a plan */
 static const char ONLY_ALONE[] = "enough"; /* "is it enough?" asks about the amount, "enough calcium?" does not */
@@ -12,6 +12,7 @@ static const char ONLY_ALONE[] = "enough"; /* "is it enough?" asks about the amo
 static bool names_same(const struct owners_question *a, const struct owners_question *b) {
   if (a->of != b->of) return false;
   if (a->of == ASKED_OF_HEALTH) return strcmp(a->words, b->words) == 0;
+  if (a->of == ASKED_OF_EXCHANGE || a->of == ASKED_OF_ADDING) return strcmp(a->words, b->words) == 0;
   if (a->of != ASKED_OF_NUTRIENTS) return true;
   return a->nutrients == b->nutrients && memcmp(a->nutrient, b->nutrient, a->nutrients * sizeof a->nutrient[0]) == 0;
 }
@@ -129,6 +130,71 @@ static void ask_of_food(struct governed *g, bool leaves_out) {
   keep_question(g->n.r, &q);
 }
 
+/* The name of a food at or behind a place, and its record. */
+struct named {
+  size_t at, tokens; /* tokens 0: there is none */
+  uint32_t record;
+};
+
+static struct named named_from(struct governed *g, size_t from, size_t to) {
+  for (size_t i = from; i < to && i < g->n.t.count; i++) {
+    struct search_hit hit;
+    size_t n = governed_line(g, i) ? 0 : post_mention_at(g->n.r, &g->n.t, i);
+    if (n > 0 && post_look_up(g->n.r, tokens_span(&g->n.t, i, n), &hit)) return (struct named){i, n, hit.food};
+  }
+  return (struct named){0};
+}
+
+static const char *words_at(struct governed *g, struct named food) {
+  return arena_text(g->n.r->keep, tokens_span(&g->n.t, food.at, food.tokens));
+}
+
+/* "Can I swap the liver for kidney?", "could I use salmon instead of the beef?" */
+static bool ask_of_exchange(struct governed *g) {
+  const struct tokens *t = &g->n.t;
+  for (size_t i = 0; i < t->count; i++) {
+    size_t verb = phrase_of(t, i, CLASS_ASKS_EXCHANGE), instead = phrase_of(t, i, CLASS_ASKS_INSTEAD);
+    if (verb == 0 && instead == 0) continue;
+    struct named first = named_from(g, verb > 0 ? i + verb : 0, verb > 0 ? t->count : i),
+                 second = named_from(g, verb > 0 ? first.at + first.tokens : i + instead, t->count);
+    if (first.tokens == 0 || second.tokens == 0 || first.record == second.record) return false;
+    bool between = false;
+    for (size_t k = first.at + first.tokens; k < second.at; k++) between = between || says(t, k, "for with by to of than");
+    if (!between) return false;
+    struct owners_question q = begun(g, first.at, second.at + second.tokens - first.at, ASKED_OF_EXCHANGE);
+    struct named goes = verb > 0 ? first : second, comes = verb > 0 ? second : first;
+    q.food = words_at(g, goes);
+    q.record = goes.record;
+    q.other = words_at(g, comes);
+    q.other_record = comes.record;
+    keep_question(g->n.r, &q);
+    return true;
+  }
+  return false;
+}
+
+/* "Is cheese ok?", "can I add some cottage cheese?" */
+static void ask_of_adding(struct governed *g) {
+  enum { NEAR = 4 };
+  const struct tokens *t = &g->n.t;
+  for (size_t i = 0; i < t->count; i++) {
+    size_t phrase = phrase_of(t, i, CLASS_ASKS_ADDING), is = says(t, i, "is are") ? 1 : 0;
+    if (phrase == 0 && is == 0) continue;
+    size_t from = i + (phrase > 0 ? phrase : is);
+    struct named food = named_from(g, from, from + NEAR);
+    if (food.tokens == 0) continue;
+    bool asks = phrase > 0;
+    for (size_t k = food.at + food.tokens; k < t->count && k < food.at + food.tokens + NEAR; k++)
+      asks = asks || says(t, k, "ok okay fine safe allowed alright good bad");
+    if (!asks) continue;
+    struct owners_question q = begun(g, food.at, food.tokens, ASKED_OF_ADDING);
+    q.food = q.words;
+    q.record = food.record;
+    keep_question(g->n.r, &q);
+    return;
+  }
+}
+
 void hear_owners_question(struct governed *g) {
   const struct tokens *t = &g->n.t;
   bool alone = true;
@@ -137,6 +203,7 @@ void hear_owners_question(struct governed *g) {
   bool told = !is_denied(t) && !is_somebody_elses(t);
   bool health = holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) && (asks || told), plans = !asks && told && means_to(t);
   if ((!asks && !health && !plans) || is_of_another(t)) return;
+  if (asks && !health && ask_of_exchange(g)) return;
   struct owners_question amount = {0};
   bool leaves_out = asks && does_without(t), often = asks && asks_how_often(t), much = asks && asks_too_much(t);
   for (size_t i = 0, n = 0; i<t->count; i += n> 0 ? n : 1) {
@@ -172,6 +239,8 @@ void hear_owners_question(struct governed *g) {
     keep_question(g->n.r, &q);
     alone = false;
   }
+  size_t before = g->n.r->asks;
   if (alone && asks) ask_of_food(g, leaves_out);
+  if (alone && asks && !leaves_out && g->n.r->asks == before && amount.of != ASKED_OF_AMOUNT) ask_of_adding(g);
   if (alone && amount.of == ASKED_OF_AMOUNT) keep_question(g->n.r, &amount);
 }

@@ -15,7 +15,7 @@ static const char BOWL[] = "Collie, 20 kg, 5 years, neutered.\n300 g beef heart\
 
 /* "liver[vitamin_a copper] weight[]": what each is about, and the nutrients that bear on it. */
 static const char *asked_of(const char *text, struct arena *a) {
-  static const char *const OF[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less"};
+  static const char *const OF[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less", "exchange", "adding"};
   struct post post;
   struct buf b;
   buf_init(&b, a, 4000);
@@ -28,6 +28,7 @@ static const char *asked_of(const char *text, struct arena *a) {
              q->half ? " half" : "");
     if (q->much) buf_adds(&b, " much");
     if (q->food && q->food[0]) buf_addf(&b, " '%s'", q->food);
+    if (q->other) buf_addf(&b, " by '%s'", q->other);
   }
   return buf_text(&b);
 }
@@ -49,6 +50,15 @@ static void what_is_asked_is_heard(void **state) {
       {"Do I need to stop giving the kelp?", "[iodine] out 'kelp'"},
       {"Could I drop the liver?", "liver[vitamin_a copper] out 'liver'"},
       {"Could I drop the rice?", "food[] out 'rice'"},
+      {"Can I swap the liver for kidney?", "exchange[] 'liver' by 'kidney'"},
+      {"Could I use salmon instead of the beef heart?", "exchange[] 'beef heart' by 'salmon'"},
+      {"Should I replace the rice with oats?", "exchange[] 'rice' by 'oats'"},
+      {"Is cheese ok?", "adding[] 'cheese'"},
+      {"Can I add some cottage cheese?", "adding[] 'cottage cheese'"},
+      {"can he have blueberries?", "adding[] 'blueberries'"},
+      {"Is it ok to give banana", "adding[] 'banana'"},
+      {"He loves cheese.", ""},
+      {"I swap the liver for kidney on Sundays.", ""},
       {"can we leave out the beef heart", "food[] out 'beef heart'"},
       {"Is taurine needed daily or is twice a week ok?", "[taurine] often"},
       {"How often does she need iodine?", "[iodine] often"},
@@ -111,7 +121,6 @@ static void what_is_only_told_is_not(void **state) {
       "Her coat was dull before.",
       "He had loose stools on kibble.",
       "The coat is shiny now, never itchy.",
-      "Can he have blueberries as a treat?",
       "10 g lamb liver, ok?",
       "My neighbour's dog is itchy.",
       "My sister's collie has the runs.",
