@@ -212,19 +212,6 @@ static double doses_of(const struct text *t) {
   return most <= DOSES_MOST ? most : (double)INFINITY;
 }
 
-/* "1 dental stick", "2 small biscuits": one number, of so few pieces. */
-static bool counts_few(const struct text *t) {
-  enum { FEW_MOST = 3 };
-  double pieces = 0;
-  for (size_t i = 0; i < t->count; i++) {
-    double x = number_of(t->word[i].at);
-    if (!(x > 0)) continue;
-    if (pieces > 0) return false;
-    pieces = x;
-  }
-  return !t->powder && pieces > 0 && pieces <= FEW_MOST;
-}
-
 static bool counts(const struct text *t, size_t k) {
   if (t->named[k]->as != UNCOUNTED_VAGUE) return true;
   for (size_t i = 0; i < t->named_count; i++)
@@ -244,8 +231,10 @@ static const float *held(const struct text *t, struct arena *arena) {
     for (int n = 0; n < NUT_COUNT; n++) {
       float one = t->named[k]->holds[n];
       bool some = !(one <= 0); /* NaN: any */
-      if (some && serving && isfinite(one)) holds[n] = fmaxf(holds[n], one);
-      else if (some) holds[n] = isfinite(doses) ? fmaxf(holds[n], one * (float)doses) : NAN;
+      if (some && serving && isfinite(one))
+        holds[n] = fmaxf(holds[n], one);
+      else if (some)
+        holds[n] = isfinite(doses) ? fmaxf(holds[n], one * (float)doses) : NAN;
       if (isnan(one)) holds[n] = NAN;
     }
   }
@@ -286,7 +275,6 @@ bool uncounted_kind_of(const struct library *lib, struct span text, struct uncou
   if (!is_named_throughout(t)) return false;
   for (size_t k = 0; k < t->named_count; k++)
     if (t->named[k]->as == UNCOUNTED_SNACK) out->snack = t->named[k];
-  out->few |= out->snack && counts_few(t);
   out->holds = held(t, arena);
   for (size_t k = 0; k < t->named_count; k++) out->vague |= t->named[k]->as == UNCOUNTED_VAGUE && counts(t, k);
   out->name = name_of(t, arena);

@@ -14,6 +14,7 @@ struct share {
   double percent, grams, bare; /* NaN: none */
   struct span all, said;       /* "5 % liver (beef) 36", "36" */
   struct span food_a, food_b;  /* what stands before and behind the amount */
+  bool lists;                  /* a kind, its amount, and which ones */
 };
 struct shares {
   struct share one[SHARES_MOST];
@@ -22,13 +23,14 @@ struct shares {
 };
 
 static bool begins_share(const struct tokens *t, size_t at, double *percent, size_t *used) {
-  bool begins = at == 0 || is_mark(t, at - 1, ',') || is_mark(t, at - 1, ';') || ends_sentence(t, at - 1) ||
-                (at == 1 && t->item[0].kind == TOKEN_MARK);
+  bool begins = at == 0 || is_mark(t, at - 1, ',') || is_mark(t, at - 1, ';') || is_mark(t, at - 1, ':') ||
+                ends_sentence(t, at - 1) || (at == 1 && t->item[0].kind == TOKEN_MARK);
   if (!begins || !is_number(t, at)) return false;
   struct post_amount a = post_amount_at(t, at);
   size_t behind = at + a.tokens;
   if (!a.is_percent || a.low != a.high || !(a.low > 0) || a.low >= 100) return false;
-  if (!is_word(t, behind) || says(t, behind, "fat lean protein body bodyweight bw a per daily each milk cocoa of")) return false;
+  if (!is_word(t, behind) || says(t, behind, "fat lean protein body bodyweight bw a per daily each milk cocoa of"))
+    return false;
   *percent = a.low;
   *used = a.tokens;
   return true;
@@ -86,8 +88,9 @@ static void take_share(struct post_reader *r, const struct tokens *t, size_t fro
   s.all = tokens_span(t, from, to - from);
   s.said = weighed > 0 ? tokens_span(t, at, weighed) : (struct span){"", 0};
   s.food_a = at > food ? without_ends(tokens_span(t, food, at - food), " -=:,~", " -=:,(~") : (struct span){"", 0};
-  s.food_b = at + weighed < to ? without_ends(tokens_span(t, at + weighed, to - at - weighed), " -=:,)~", " -=:,;.~")
+  s.food_b = at + weighed < to ? without_ends(tokens_span(t, at + weighed, to - at - weighed), " -=:,;)~", " -=:,;.~")
                                : (struct span){"", 0};
+  s.lists = at > food && !post_names_food(r, t, food, at) && is_mark(t, at + weighed, ',');
   if (s.food_a.n + s.food_b.n > 0) all->one[all->count++] = s;
 }
 
@@ -165,7 +168,12 @@ static void write_share(struct post_reader *r, struct buf *b, const struct share
   if (bare) grams = s->bare;
   if (reckoned) grams = s->percent * whole / 100;
   num_sig(b, grams, reckoned ? 3 : 5);
-  buf_addf(b, " g %.*s%s%.*s", SPAN_ARG(s->food_a), s->food_a.n > 0 && s->food_b.n > 0 ? " " : "", SPAN_ARG(s->food_b));
+  bool list = s->food_a.n > 0 && s->food_b.n > 0 && s->lists; /* "10 % veg 30 g, spinach, carrots" */
+  buf_addf(b, " g %.*s%s%.*s", SPAN_ARG(s->food_a),
+           list                                 ? ": "
+           : s->food_a.n > 0 && s->food_b.n > 0 ? " "
+                                                : "",
+           SPAN_ARG(s->food_b));
   if (reckoned || fits(grams, s->percent, whole)) return;
   struct buf note;
   struct tokens t = post_tokens(r, s->food_a.n > 0 ? s->food_a : s->food_b);

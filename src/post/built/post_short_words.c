@@ -1,5 +1,5 @@
-/* Short words with a meaning of their own: "w/o bone & skin" is without both of them, "20 % with skin" a part of the food, and
- * "1.5 g kelp (600 mcg iodine/g)" so much iodine. */
+/* Short words with a meaning of their own: "w/o bone & skin" is without both of them, "20 % with skin" a part of the food,
+ * and "1.5 g kelp (600 mcg iodine/g)" so much iodine. */
 #include "base/num.h"
 #include "post/built/post_built.h"
 #include "post/rewrite/post_rewrite.h"
@@ -8,10 +8,13 @@
 static bool letters_for_with(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   if (!says(t, i, "w") || !is_mark(t, i + 1, '/') || !is_word(t, i + 2) || is_mark(t, i + 3, '/')) return false;
   bool without = says(t, i + 2, "o out");
-  if (without && !says(t, i + 3, "skin skins bone bones fat salt the its any shell peel rind stones pips seeds")) return false;
+  if (without && !says(t, i + 3, "skin skins bone bones fat salt the its any shell peel rind stones pips seeds"))
+    return false;
   bool apart = token_begin(t, i + 2) > token_end(t, i + 1);
   *out = post_cut_out(r, line, token_begin(t, i), without ? token_end(t, i + 2) : token_end(t, i + 1),
-                      without ? "without" : apart ? "with" : "with ");
+                      without ? "without"
+                      : apart ? "with"
+                              : "with ");
   return true;
 }
 
@@ -35,7 +38,8 @@ static bool of_both_parts(struct post_reader *r, const struct tokens *t, size_t 
   return true;
 }
 
-/* "2 kg chicken thighs, no bone, 20 % with skin", "..., a third with skin": so much of it with its skin, and the rest without. */
+/* "2 kg chicken thighs, no bone, 20 % with skin", "..., a third with skin": so much of it with its skin, and the rest
+ * without. */
 static bool part_with_skin(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   enum { FAR = 9 };
   double part = 0;
@@ -118,8 +122,9 @@ static bool iodine_of_label(struct post_reader *r, const struct tokens *t, size_
   double ug_per_g;
   size_t used = iodine_at(t, i, &ug_per_g), from = i;
   if (used == 0 || !(ug_per_g > 0)) return false;
-  while (from > 0 && (t->item[from - 1].kind == TOKEN_MARK ||
-                      says(t, from - 1, "label labels states says contains containing with at has its the it of which")) &&
+  while (from > 0 &&
+         (t->item[from - 1].kind == TOKEN_MARK ||
+          says(t, from - 1, "label labels states says contains containing with at has its the it of which")) &&
          !ends_sentence(t, from - 1))
     from--;
   size_t begin = from;
@@ -269,10 +274,10 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
   (void)before;
   if (t.count > LINE_MOST_TOKENS) return line;
   for (size_t i = 0; i + 1 < t.count; i++)
-    if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) || part_with_skin(r, &t, i, line, &out) ||
-        iodine_of_label(r, &t, i, line, &out) || weekly_of_days(r, &t, i, line, &out) ||
-        cooked_behind_two(r, &t, i, line, &out) || each_meal_behind(r, &t, i, line, &out) ||
-        unsure_which(r, &t, i, line, &out))
+    if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) ||
+        part_with_skin(r, &t, i, line, &out) || iodine_of_label(r, &t, i, line, &out) ||
+        weekly_of_days(r, &t, i, line, &out) || cooked_behind_two(r, &t, i, line, &out) ||
+        each_meal_behind(r, &t, i, line, &out) || unsure_which(r, &t, i, line, &out))
       return out;
   return line;
 }
