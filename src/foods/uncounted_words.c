@@ -14,6 +14,7 @@ struct word {
   int piece;        /* of the text: "vitamin E, 4 caps" has two */
   bool in_brackets; /* says more of what stands before it */
   bool number, known;
+  bool of_phrase; /* "omega 3": the number is one of a name */
 };
 
 struct text {
@@ -86,7 +87,7 @@ static void take_apart(struct text *t, struct span text, struct arena *arena) {
       return;
     }
     bool number = w.p[0] >= '0' && w.p[0] <= '9';
-    t->word[t->count++] = (struct word){w, t->pieces, brackets, number, number};
+    t->word[t->count++] = (struct word){w, t->pieces, brackets, number, number, false};
   }
 }
 
@@ -157,7 +158,7 @@ static void find_rows(struct text *t) {
       }
     if (!best && ending) best = ending, most = 1;
     if (best) take_row(t, i, best);
-    for (size_t k = 0; k < most; k++) t->word[i + k].known = true;
+    for (size_t k = 0; k < most; k++) t->word[i + k].known = true, t->word[i + k].of_phrase = most > 1;
     i += most > 0 ? most : 1;
   }
 }
@@ -207,7 +208,7 @@ static double doses_of(const struct text *t) {
     bool before_piece = i == 0;
     for (size_t k = 0; k < COUNT_OF(PIECE) && i + 1 < t->count; k++)
       before_piece |= span_starts_fold(t->word[i + 1].at, PIECE[k]);
-    if (before_piece) most = fmax(most, number_of(t->word[i].at));
+    if (before_piece && !t->word[i].of_phrase) most = fmax(most, number_of(t->word[i].at));
   }
   return most <= DOSES_MOST ? most : (double)INFINITY;
 }

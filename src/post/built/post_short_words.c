@@ -227,6 +227,63 @@ static bool unsure_which(struct post_reader *r, const struct tokens *t, size_t i
   return true;
 }
 
+/* "half an apple, no core", "pears without pips": it goes without saying. */
+static bool without_core(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (i == 0 || !says(t, i, "no without minus") || !says(t, i + 1, "core cores pips pip seeds stone stones pit pits"))
+    return false;
+  size_t from = is_mark(t, i - 1, ',') || is_mark(t, i - 1, '-') ? i - 1 : i;
+  if (from == 0 || is_mark(t, i - 1, '(') || !ends_sentence(t, i + 2)) return false;
+  *out = post_cut_out(r, line, token_end(t, from - 1), token_end(t, i + 1), "");
+  return true;
+}
+
+/* "raw egg x3 week", "egg x 2 a week": so often a week. */
+static bool times_week(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  size_t at = i + 1;
+  if (i == 0 || !says(t, i, "x") || !is_number(t, at) || !(t->item[at].value <= 14)) return false;
+  size_t week = at + 1;
+  if (is_mark(t, week, '/') || says(t, week, "a per each every")) week++;
+  if (!says(t, week, "week wk weekly")) return false;
+  struct buf b;
+  buf_init(&b, r->keep, 40);
+  num_sig(&b, t->item[at].value, 3);
+  buf_adds(&b, " times a week");
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, week), buf_text(&b));
+  return true;
+}
+
+/* "Kelp pinch", "parsley handful": a line of a food and its measure, of which there is one. */
+static bool lone_measure(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (i == 0 || i + 1 != t->count || i > 3 || !says(t, i, "pinch handful splash dash sprinkle")) return false;
+  for (size_t k = 0; k < i; k++)
+    if (!is_word(t, k) || is_number(t, k)) return false;
+  if (!post_names_food(r, t, 0, i) || says(t, i - 1, "a an one small big large good")) return false;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 8);
+  buf_addf(&b, "1 %.*s %.*s", SPAN_ARG(t->item[i].at), SPAN_ARG(tokens_span(t, 0, i)));
+  *out = post_cut_out(r, line, token_begin(t, 0), token_end(t, i), buf_text(&b));
+  return true;
+}
+
+/* "1750 mg taurine (7 x 250 mg caps)", "200 mg B complex (50 x 4)": how the amount before it is made up. */
+static bool made_up_of(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { FAR = 6 };
+  size_t close = i + 1, count = 0;
+  double product = 1, said = 0;
+  bool times = false;
+  if (i == 0 || !is_mark(t, i, '(')) return false;
+  for (; close < t->count && !is_mark(t, close, ')') && close < i + 9; close++) {
+    if (is_number(t, close)) product *= t->item[close].value, count++;
+    times = times || says(t, close, "x") || is_mark(t, close, '*');
+  }
+  if (!is_mark(t, close, ')') || count != 2 || !times) return false;
+  for (size_t k = i; k-- > 0 && k + FAR > i && said == 0;)
+    if (is_number(t, k)) said = t->item[k].value;
+  if (!(said > 0) || fabs(product - said) > 0.01 * said) return false;
+  *out = post_cut_out(r, line, token_end(t, i - 1), token_end(t, close), "");
+  return true;
+}
+
 /* "two meals a day", "2x daily", "twice a day": how many meals; its tokens, 0 none. */
 static size_t meals_a_day(const struct tokens *t, size_t at, int *meals) {
   struct quantity q = quantity_at(t, at);
@@ -277,7 +334,8 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
     if (letters_for_with(r, &t, i, line, &out) || of_both_parts(r, &t, i, line, &out) ||
         part_with_skin(r, &t, i, line, &out) || iodine_of_label(r, &t, i, line, &out) ||
         weekly_of_days(r, &t, i, line, &out) || cooked_behind_two(r, &t, i, line, &out) ||
-        each_meal_behind(r, &t, i, line, &out) || unsure_which(r, &t, i, line, &out))
+        each_meal_behind(r, &t, i, line, &out) || unsure_which(r, &t, i, line, &out) || without_core(r, &t, i, line, &out) ||
+        times_week(r, &t, i, line, &out) || made_up_of(r, &t, i, line, &out))
       return out;
-  return line;
+  return t.count > 1 && lone_measure(r, &t, t.count - 1, line, &out) ? out : line;
 }
