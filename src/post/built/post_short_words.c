@@ -227,6 +227,35 @@ static bool unsure_which(struct post_reader *r, const struct tokens *t, size_t i
   return true;
 }
 
+/* "2 g fish oil (krill)": the oil of it, and no krill. */
+static bool oil_of_bracket(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  struct search_hit hit;
+  size_t close = i + 1;
+  if (i < 2 || !is_mark(t, i, '(') || !says(t, i - 1, "oil oils") || !is_word(t, i - 2) || post_mention_at(r, t, i - 2) != 2)
+    return false;
+  while (is_word(t, close) && close < i + 4) close++;
+  if (close == i + 1 || !is_mark(t, close, ')') || !post_names_food(r, t, i + 1, close) || says(t, close - 1, "oil oils"))
+    return false;
+  struct buf b;
+  buf_init(&b, r->keep, 80);
+  buf_addf(&b, "%.*s oil", SPAN_ARG(tokens_span(t, i + 1, close - i - 1)));
+  bool named = post_look_up(r, buf_span(&b), &hit) && hit.exact_name && hit.words_missed == 0;
+  *out = named ? post_cut_out(r, line, token_begin(t, i - 2), token_end(t, close), buf_text(&b))
+               : post_cut_out(r, line, token_end(t, i - 1), token_end(t, close), "");
+  return true;
+}
+
+/* "Is that enough zinc": a question that its writer left unmarked. */
+static bool unmarked_question(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  enum { WORDS_MOST = 10 };
+  if (t->count < 3 || t->count > WORDS_MOST || phrase_of(t, 0, CLASS_OPENS_QUESTION) == 0 || post_any_amount(t, 0))
+    return false;
+  for (size_t i = 0; i < t->count; i++)
+    if (!is_word(t, i)) return false;
+  *out = post_cut_out(r, line, token_end(t, t->count - 1), token_end(t, t->count - 1), "?");
+  return true;
+}
+
 /* "half an apple, no core", "pears without pips": it goes without saying. */
 static bool without_core(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   if (i == 0 || !says(t, i, "no without minus") || !says(t, i + 1, "core cores pips pip seeds stone stones pit pits"))
@@ -239,14 +268,17 @@ static bool without_core(struct post_reader *r, const struct tokens *t, size_t i
 
 /* "raw egg x3 week", "egg x 2 a week": so often a week. */
 static bool times_week(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
-  size_t at = i + 1;
-  if (i == 0 || !says(t, i, "x") || !is_number(t, at) || !(t->item[at].value <= 14)) return false;
+  struct span word = i < t->count ? t->item[i].at : (struct span){"", 0};
+  bool glued = word.n == 2 && (word.p[0] | 0x20) == 'x' && word.p[1] >= '1' && word.p[1] <= '9';
+  size_t at = glued ? i : i + 1;
+  if (i == 0 || !(glued || (says(t, i, "x") && is_number(t, at) && t->item[at].value <= 14))) return false;
+  double times = glued ? word.p[1] - '0' : t->item[at].value;
   size_t week = at + 1;
   if (is_mark(t, week, '/') || says(t, week, "a per each every")) week++;
   if (!says(t, week, "week wk weekly")) return false;
   struct buf b;
   buf_init(&b, r->keep, 40);
-  num_sig(&b, t->item[at].value, 3);
+  num_sig(&b, times, 3);
   buf_adds(&b, " times a week");
   *out = post_cut_out(r, line, token_begin(t, i), token_end(t, week), buf_text(&b));
   return true;
@@ -335,7 +367,8 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
         part_with_skin(r, &t, i, line, &out) || iodine_of_label(r, &t, i, line, &out) ||
         weekly_of_days(r, &t, i, line, &out) || cooked_behind_two(r, &t, i, line, &out) ||
         each_meal_behind(r, &t, i, line, &out) || unsure_which(r, &t, i, line, &out) || without_core(r, &t, i, line, &out) ||
-        times_week(r, &t, i, line, &out) || made_up_of(r, &t, i, line, &out))
+        times_week(r, &t, i, line, &out) || made_up_of(r, &t, i, line, &out) || oil_of_bracket(r, &t, i, line, &out))
       return out;
-  return t.count > 1 && lone_measure(r, &t, t.count - 1, line, &out) ? out : line;
+  bool other = t.count > 1 && (lone_measure(r, &t, t.count - 1, line, &out) || unmarked_question(r, &t, line, &out));
+  return other ? out : line;
 }
