@@ -111,7 +111,10 @@ static size_t iodine_at(const struct tokens *t, size_t at, double *ug_per_g) {
     behind++;
   }
   if (used == 0) used = per_weight(t, behind, &grams), behind += used;
-  if (used == 0) return 0;
+  if (used == 0) { /* "1 g kelp with 0.5 mg iodine": of all of it */
+    if (is_mark(t, behind, '/') || says(t, behind, "per a each")) return 0;
+    grams = -1;
+  }
   *ug_per_g = a.low * (mg ? 1000 : 1) / grams;
   return behind - at;
 }
@@ -121,7 +124,8 @@ static bool iodine_of_label(struct post_reader *r, const struct tokens *t, size_
   enum { FAR = 8 };
   double ug_per_g;
   size_t used = iodine_at(t, i, &ug_per_g), from = i;
-  if (used == 0 || !(ug_per_g > 0)) return false;
+  if (used == 0 || ug_per_g == 0) return false;
+  bool of_all = ug_per_g < 0;
   while (from > 0 &&
          (t->item[from - 1].kind == TOKEN_MARK ||
           says(t, from - 1, "label labels states says contains containing with at has its the it of which")) &&
@@ -151,12 +155,16 @@ static bool iodine_of_label(struct post_reader *r, const struct tokens *t, size_
   if (!strict_takes(r, buf_text(&b), &assumed, &got) || !(got.grams_fed > 0)) return false;
   buf_init(&note, r->keep, 200);
   buf_addf(&note, "%s, whose label states ", buf_text(&b));
-  num_sig(&note, ug_per_g, 4);
-  buf_adds(&note, " µg of iodine a gram; nothing else in it is counted");
+  num_sig(&note, fabs(ug_per_g), 4);
+  buf_addf(&note, " µg of iodine%s; nothing else in it is counted", of_all ? ", taken as that of all of it" : " a gram");
   buf_init(&b, r->keep, 80);
-  num_sig(&b, got.grams_fed * ug_per_g, 4);
+  num_sig(&b, of_all ? -ug_per_g : got.grams_fed * ug_per_g, 4);
   buf_adds(&b, " mcg kelp iodine");
-  post_will_note(r, SPAN_LIT("iodine"), buf_text(&note));
+  if (of_all)
+    post_will_say(r, SPAN_LIT("iodine"), buf_text(&note),
+                  "Is the iodine that the label states that of all the kelp, or of a gram of it?");
+  else
+    post_will_note(r, SPAN_LIT("iodine"), buf_text(&note));
   size_t end = i + used;
   if (is_mark(t, end, ')') || is_mark(t, end, ']')) end++;
   *out = post_cut_out(r, line, food.p, token_end(t, end - 1), buf_text(&b));
@@ -256,6 +264,51 @@ static bool unmarked_question(struct post_reader *r, const struct tokens *t, str
   return true;
 }
 
+/* "10 g chicken hearts - 8 %", "3 g salmon oil = 2.5 %": the grams before it are what is fed. */
+static bool share_behind(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (i < 2 || !(is_mark(t, i, '-') || is_mark(t, i, '=')) || !is_number(t, i + 1)) return false;
+  struct post_amount a = post_amount_at(t, i + 1);
+  size_t end = i + 1 + a.tokens, from = i;
+  if (!a.is_percent || !(ends_sentence(t, end) || is_mark(t, end, ','))) return false;
+  while (from > 0 && !ends_sentence(t, from - 1) && !is_mark(t, from - 1, ',')) from--;
+  bool weighed = false;
+  for (size_t k = from; k < i; k++) {
+    struct post_amount own = is_number(t, k) ? post_amount_at(t, k) : (struct post_amount){0};
+    weighed = weighed || (own.is_mass && !own.bare);
+    if (says_a(t, k, CLASS_MINCED)) return false; /* its fat */
+  }
+  if (!weighed || !post_names_food(r, t, from, i)) return false;
+  *out = post_cut_out(r, line, token_end(t, i - 1), token_end(t, end - 1), "");
+  return true;
+}
+
+/* "a 5 ml spoon of hemp oil" */
+static bool spoon_of_ml(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  if (!says(t, i, "a an one 1") && !(is_number(t, i) && t->item[i].value == 1)) return false;
+  struct post_amount a = is_number(t, i + 1) ? post_amount_at(t, i + 1) : (struct post_amount){0};
+  size_t spoon = i + 1 + a.tokens;
+  if (!a.is_volume || strcmp(a.unit, "ml") != 0 || a.low != a.high ||
+      !says(t, spoon, "spoon spoonful syringe scoop teaspoon measure"))
+    return false;
+  struct buf b;
+  buf_init(&b, r->keep, 40);
+  amount_write(&b, &a, 1);
+  *out = post_cut_out(r, line, token_begin(t, i), token_end(t, spoon), buf_text(&b));
+  return true;
+}
+
+/* "no supplements bar a multivit paste" */
+static bool bar_for_except(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  enum { FAR = 4 };
+  if (!says(t, i, "bar barring") || !is_word(t, i + 1)) return false;
+  for (size_t k = i; k-- > 0 && k + FAR > i && is_word(t, k);)
+    if (says(t, k, "no none nothing not")) {
+      *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i), "except");
+      return true;
+    }
+  return false;
+}
+
 /* "half an apple, no core", "pears without pips": it goes without saying. */
 static bool without_core(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   if (i == 0 || !says(t, i, "no without minus") || !says(t, i + 1, "core cores pips pip seeds stone stones pit pits"))
@@ -344,6 +397,7 @@ static bool each_meal_behind(struct post_reader *r, const struct tokens *t, size
   size_t used = meals_a_day(t, at, &meals), end = at + used + (bracket ? 1 : 0);
   if (used == 0 || (bracket && !is_mark(t, end - 1, ')')) || !ends_sentence(t, end)) return false;
   while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  if (i > 0 && says(t, i - 1, "at with for in")) i--;
   for (size_t k = from; k < i; k++) {
     struct post_amount a = is_number(t, k) ? post_amount_at(t, k) : (struct post_amount){0};
     if (a.is_mass || a.is_volume) amounts++;
@@ -367,7 +421,8 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
         part_with_skin(r, &t, i, line, &out) || iodine_of_label(r, &t, i, line, &out) ||
         weekly_of_days(r, &t, i, line, &out) || cooked_behind_two(r, &t, i, line, &out) ||
         each_meal_behind(r, &t, i, line, &out) || unsure_which(r, &t, i, line, &out) || without_core(r, &t, i, line, &out) ||
-        times_week(r, &t, i, line, &out) || made_up_of(r, &t, i, line, &out) || oil_of_bracket(r, &t, i, line, &out))
+        times_week(r, &t, i, line, &out) || made_up_of(r, &t, i, line, &out) || oil_of_bracket(r, &t, i, line, &out) ||
+        share_behind(r, &t, i, line, &out) || spoon_of_ml(r, &t, i, line, &out) || bar_for_except(r, &t, i, line, &out))
       return out;
   bool other = t.count > 1 && (lone_measure(r, &t, t.count - 1, line, &out) || unmarked_question(r, &t, line, &out));
   return other ? out : line;

@@ -42,10 +42,15 @@ static size_t swaps_at(const struct tokens *t, size_t at) {
   while (says(t, i, "actually no wait now but so since i we i've we've ive weve have just recently correction edit sorry") ||
          (i > at && (is_mark(t, i, ',') || is_mark(t, i, '.') || is_mark(t, i, ':'))))
     aside = aside || says(t, i, "actually wait now correction edit sorry"), i++;
-  if (i == at) return 0;
+  if (i == at && !says(t, i, "scrap scratch forget strike")) return 0;
   if (says(t, i, "swapped changed replaced switched exchanged subbed") && says(t, i + 1, "them it that those these this") &&
       says(t, i + 2, "for to with by"))
     return i + 3 - at;
+  if (says(t, i, "scrap scratch forget strike") && says(t, i + 1, "that it those them")) {
+    i += 2;
+    while (is_mark(t, i, ',') || is_mark(t, i, ':') || is_mark(t, i, '-') || says(t, i, "its it's it is now make")) i++;
+    return i - at;
+  }
   return aside && says(t, at, "actually") && says(t, at + 1, "now") && i == at + 2 ? 2 : 0;
 }
 
