@@ -297,6 +297,31 @@ static bool spoon_of_ml(struct post_reader *r, const struct tokens *t, size_t i,
   return true;
 }
 
+/* "Weekly: 1.5 kg turkey mince, 250 g ox liver. 500 g carrots. 3 tbsp oil.": pieces of the same list, where what stands
+ * before them is no day's food. */
+static bool rest_of_week(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
+  static const double NO_DAY_G = 700;
+  enum { WORDS_MOST = 8 };
+  if (i != 0 || !(says(t, 0, "weekly") || (says(t, 0, "per each every a") && says(t, 1, "week")))) return false;
+  double grams = 0;
+  size_t end = 0, begin = 0;
+  while (end < t->count && !ends_sentence(t, end)) end++;
+  if (!post_names_food(r, t, 0, end)) begin = end + 1; /* "Weekly for Max, 19 kg, 5 y." */
+  for (end = begin; end < t->count && !ends_sentence(t, end); end++) {
+    struct post_amount a = is_number(t, end) ? post_amount_at(t, end) : (struct post_amount){0};
+    if (a.is_mass && !a.bare) grams += post_in_grams(&a);
+  }
+  if (!(grams >= NO_DAY_G) || !is_mark(t, end, '.') || end + 2 >= t->count) return false;
+  size_t from = end + 1, to = from;
+  for (; to < t->count && !ends_sentence(t, to); to++)
+    if (frequency_at(t, to).tokens > 0 || token_is_a(&t->item[to], CLASS_CLAUSE_OPENER)) return false;
+  struct post_amount a = is_number(t, from) ? post_amount_at(t, from) : (struct post_amount){0};
+  bool piece = (a.is_mass || a.is_volume) && !a.bare && to - from <= WORDS_MOST && post_names_food(r, t, from, to);
+  if (!piece) return false;
+  *out = post_cut_out(r, line, token_begin(t, end), token_end(t, end), ",");
+  return true;
+}
+
 /* "no supplements bar a multivit paste" */
 static bool bar_for_except(struct post_reader *r, const struct tokens *t, size_t i, struct span line, struct span *out) {
   enum { FAR = 4 };
@@ -422,7 +447,8 @@ struct span post_short_words(struct post_reader *r, struct span before, struct s
         weekly_of_days(r, &t, i, line, &out) || cooked_behind_two(r, &t, i, line, &out) ||
         each_meal_behind(r, &t, i, line, &out) || unsure_which(r, &t, i, line, &out) || without_core(r, &t, i, line, &out) ||
         times_week(r, &t, i, line, &out) || made_up_of(r, &t, i, line, &out) || oil_of_bracket(r, &t, i, line, &out) ||
-        share_behind(r, &t, i, line, &out) || spoon_of_ml(r, &t, i, line, &out) || bar_for_except(r, &t, i, line, &out))
+        share_behind(r, &t, i, line, &out) || spoon_of_ml(r, &t, i, line, &out) || bar_for_except(r, &t, i, line, &out) ||
+        rest_of_week(r, &t, i, line, &out))
       return out;
   bool other = t.count > 1 && (lone_measure(r, &t, t.count - 1, line, &out) || unmarked_question(r, &t, line, &out));
   return other ? out : line;
