@@ -16,8 +16,8 @@ WORD_TABLE(state_word, STATE_COUNT, "raw", "boiled", "simmered", "baked", "roast
            "pressure-cooked", "grilled", "microwaved", "canned", "dried", "freeze-dried", "cooked", "unstated");
 WORD_TABLE(value_status_word, VALUE_STATUS_COUNT, "unknown", "measured", "cited", "estimated", "none");
 WORD_TABLE(species_word, SPECIES_COUNT, "dog", "cat");
-WORD_TABLE(uncounted_as_word, UNCOUNTED_AS_COUNT, "dose", "vague", "snack", "trifle", "measure",
-           "powder", "serving"); /* ORDER UNCOUNTED_AS */
+WORD_TABLE(uncounted_as_word, UNCOUNTED_AS_COUNT, "dose", "vague", "snack", "trifle", "measure", "powder",
+           "serving"); /* ORDER UNCOUNTED_AS */
 WORD_TABLE(finding_weight_word, FINDING_WEIGHT_COUNT, "act", "watch", "know");
 WORD_TABLE(retention_group_word, RETAIN_GROUP_COUNT, "beef", "pork", "chicken", "turkey", "lamb", "liver", "organ",
            "fish_lean", "fish_fatty", "shellfish", "egg", "milk", "potato", "sweet_potato", "greens", "vegetable", "root",

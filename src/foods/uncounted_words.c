@@ -14,6 +14,7 @@ struct word {
   int piece;        /* of the text: "vitamin E, 4 caps" has two */
   bool in_brackets; /* says more of what stands before it */
   bool number, known;
+  bool of_phrase; /* "omega 3": the number is one of a name */
 };
 
 struct text {
@@ -86,7 +87,7 @@ static void take_apart(struct text *t, struct span text, struct arena *arena) {
       return;
     }
     bool number = w.p[0] >= '0' && w.p[0] <= '9';
-    t->word[t->count++] = (struct word){w, t->pieces, brackets, number, number};
+    t->word[t->count++] = (struct word){w, t->pieces, brackets, number, number, false};
   }
 }
 
@@ -157,7 +158,7 @@ static void find_rows(struct text *t) {
       }
     if (!best && ending) best = ending, most = 1;
     if (best) take_row(t, i, best);
-    for (size_t k = 0; k < most; k++) t->word[i + k].known = true;
+    for (size_t k = 0; k < most; k++) t->word[i + k].known = true, t->word[i + k].of_phrase = most > 1;
     i += most > 0 ? most : 1;
   }
 }
@@ -207,22 +208,9 @@ static double doses_of(const struct text *t) {
     bool before_piece = i == 0;
     for (size_t k = 0; k < COUNT_OF(PIECE) && i + 1 < t->count; k++)
       before_piece |= span_starts_fold(t->word[i + 1].at, PIECE[k]);
-    if (before_piece) most = fmax(most, number_of(t->word[i].at));
+    if (before_piece && !t->word[i].of_phrase) most = fmax(most, number_of(t->word[i].at));
   }
   return most <= DOSES_MOST ? most : (double)INFINITY;
-}
-
-/* "1 dental stick", "2 small biscuits": one number, of so few pieces. */
-static bool counts_few(const struct text *t) {
-  enum { FEW_MOST = 3 };
-  double pieces = 0;
-  for (size_t i = 0; i < t->count; i++) {
-    double x = number_of(t->word[i].at);
-    if (!(x > 0)) continue;
-    if (pieces > 0) return false;
-    pieces = x;
-  }
-  return !t->powder && pieces > 0 && pieces <= FEW_MOST;
 }
 
 static bool counts(const struct text *t, size_t k) {
@@ -244,8 +232,10 @@ static const float *held(const struct text *t, struct arena *arena) {
     for (int n = 0; n < NUT_COUNT; n++) {
       float one = t->named[k]->holds[n];
       bool some = !(one <= 0); /* NaN: any */
-      if (some && serving && isfinite(one)) holds[n] = fmaxf(holds[n], one);
-      else if (some) holds[n] = isfinite(doses) ? fmaxf(holds[n], one * (float)doses) : NAN;
+      if (some && serving && isfinite(one))
+        holds[n] = fmaxf(holds[n], one);
+      else if (some)
+        holds[n] = isfinite(doses) ? fmaxf(holds[n], one * (float)doses) : NAN;
       if (isnan(one)) holds[n] = NAN;
     }
   }
@@ -286,7 +276,6 @@ bool uncounted_kind_of(const struct library *lib, struct span text, struct uncou
   if (!is_named_throughout(t)) return false;
   for (size_t k = 0; k < t->named_count; k++)
     if (t->named[k]->as == UNCOUNTED_SNACK) out->snack = t->named[k];
-  out->few |= out->snack && counts_few(t);
   out->holds = held(t, arena);
   for (size_t k = 0; k < t->named_count; k++) out->vague |= t->named[k]->as == UNCOUNTED_VAGUE && counts(t, k);
   out->name = name_of(t, arena);

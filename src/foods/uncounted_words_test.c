@@ -43,7 +43,15 @@ static const struct row {
     {"taurine supplement", "taurine", NUT_CALCIUM, 0},
     {"supplements", "a supplement", NUT_CALCIUM, ANY},
     {"supplements", "a supplement", NUT_PROTEIN, 0},
-    {"omega-3 capsule", "fish oil", NUT_VITAMIN_A, ANY},
+    {"omega-3 capsule", "fish oil", NUT_VITAMIN_A, 100},
+    {"he gets 1 salmon oil cap", "fish oil", NUT_VITAMIN_D, 1},
+    {"he gets 1 salmon oil cap", "fish oil", NUT_FAT, ANY},
+    {"a cod liver oil capsule", "cod liver oil", NUT_VITAMIN_A, ANY},
+    {"1 tsp glucosamine powder", "glucosamine", NUT_ZINC, 0},
+    {"1 tsp glucosamine powder", "glucosamine", NUT_CHLORIDE, 250}, /* by the spoon, too */
+    {"a scoop of joint powder", "a joint supplement", NUT_MANGANESE, 5},
+    {"maybe chicken neck", "a piece to gnaw", NUT_IODINE, 30},
+    {"maybe chicken neck", "a piece to gnaw", NUT_CALCIUM, ANY},
     {"omega-3 capsule", "fish oil", NUT_ZINC, 0},
     /* what is of no kind, or of more than one thing */
     {"2 scoops complete dinner mix", "food that may be anything", NUT_PROTEIN, ANY},

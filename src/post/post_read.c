@@ -331,6 +331,7 @@ static void hear_whole(struct post_reader *r) {
   post_take_lone_weight(r);
   size_t net_from = r->claim_count;
   post_net(r);
+  post_left_out(r);
   post_settle_entries(r);
   post_leave_others(r);
   post_doubt_whole(r);

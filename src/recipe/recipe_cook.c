@@ -135,8 +135,8 @@ static bool wants_bone(const struct line_food *f) {
 
 static bool has_bone(const struct img_food *r) { return r->bone_share > 0 && r->bone_share < 1 && r->bone_food != NO_INDEX; }
 
-/* The bones of tinned fish are soft and are analysed with the rest: by its name, or by more calcium than the flesh of any fish
- * holds (USDA SR28: raw fillets at most 110 mg per 100 g, tins with their bones from 198 mg on). */
+/* The bones of tinned fish are soft and are analysed with the rest: by its name, or by more calcium than the flesh of any
+ * fish holds (USDA SR28: raw fillets at most 110 mg per 100 g, tins with their bones from 198 mg on). */
 static bool holds_its_bone(const struct library *lib, uint32_t food) {
   static const double NO_FLESH_MG = 150;
   const struct img_food *r = library_food(lib, food);

@@ -221,12 +221,13 @@ static const char *withheld_words(struct gathering *g) {
 
 /* Of a kind that bounds it, and no dose of anything: the rest of the bowl need not wait for its label. */
 static bool waits_for_nothing(const struct ration_uncounted *u) {
-  bool bounded = u->kind.snack || (u->kind.holds && !isnan(u->kind.holds[NUT_PROTEIN]));
+  bool bounded =
+      u->kind.snack || (u->kind.holds && !isnan(u->kind.holds[NUT_PROTEIN]) && !isnan(u->kind.holds[NUT_CALCIUM]));
   return u->may_be_count == 0 && bounded && !u->kind.vague && !u->kind.nameless && !u->sole_food;
 }
 
-/* "I took “1 tsp glucosamine powder” for glucosamine ...": what was not counted and stands in the way of nothing; "" where anything
- * else is not counted. */
+/* "I took “1 tsp glucosamine powder” for glucosamine ...": what was not counted and stands in the way of nothing; "" where
+ * anything else is not counted. */
 static const char *taken_for_words(struct gathering *g) {
   const struct ration *r = g->r->ration;
   const char **item = ARENA_NEW(g->arena, const char *, r->uncounted_count + 1);

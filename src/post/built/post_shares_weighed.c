@@ -14,6 +14,7 @@ struct share {
   double percent, grams, bare; /* NaN: none */
   struct span all, said;       /* "5 % liver (beef) 36", "36" */
   struct span food_a, food_b;  /* what stands before and behind the amount */
+  bool lists;                  /* a kind, its amount, and which ones */
 };
 struct shares {
   struct share one[SHARES_MOST];
@@ -22,13 +23,14 @@ struct shares {
 };
 
 static bool begins_share(const struct tokens *t, size_t at, double *percent, size_t *used) {
-  bool begins = at == 0 || is_mark(t, at - 1, ',') || is_mark(t, at - 1, ';') || ends_sentence(t, at - 1) ||
-                (at == 1 && t->item[0].kind == TOKEN_MARK);
+  bool begins = at == 0 || is_mark(t, at - 1, ',') || is_mark(t, at - 1, ';') || is_mark(t, at - 1, ':') ||
+                ends_sentence(t, at - 1) || (at == 1 && t->item[0].kind == TOKEN_MARK);
   if (!begins || !is_number(t, at)) return false;
   struct post_amount a = post_amount_at(t, at);
   size_t behind = at + a.tokens;
   if (!a.is_percent || a.low != a.high || !(a.low > 0) || a.low >= 100) return false;
-  if (!is_word(t, behind) || says(t, behind, "fat lean protein body bodyweight bw a per daily each milk cocoa of")) return false;
+  if (!is_word(t, behind) || says(t, behind, "fat lean protein body bodyweight bw a per daily each milk cocoa of"))
+    return false;
   *percent = a.low;
   *used = a.tokens;
   return true;
@@ -69,8 +71,12 @@ static bool weigh(const struct tokens *t, size_t from, size_t to, struct share *
     s->grams = post_in_grams(&a), *at = i, *used = a.tokens;
     i += a.tokens - 1;
   }
-  size_t last = to;
-  while (last > from && (is_mark(t, last - 1, ')') || is_mark(t, last - 1, '.'))) last--;
+  size_t last = to, open;
+  while (last > from && is_mark(t, last - 1, '.')) last--;
+  for (open = last; open > from && is_mark(t, last - 1, ')') && !is_mark(t, open, '(');) open--;
+  if (is_mark(t, open, '(') && open > from && is_number(t, open - 1) && !is_number(t, open + 1))
+    last = open; /* "18 (lamb)" */
+  while (last > from && is_mark(t, last - 1, ')')) last--;
   if (*used == 0 && last > from + 1 && is_number(t, last - 1) && !is_mark(t, last - 2, '/')) {
     s->bare = t->item[last - 1].value;
     *at = last - 1, *used = 1;
@@ -86,8 +92,9 @@ static void take_share(struct post_reader *r, const struct tokens *t, size_t fro
   s.all = tokens_span(t, from, to - from);
   s.said = weighed > 0 ? tokens_span(t, at, weighed) : (struct span){"", 0};
   s.food_a = at > food ? without_ends(tokens_span(t, food, at - food), " -=:,~", " -=:,(~") : (struct span){"", 0};
-  s.food_b = at + weighed < to ? without_ends(tokens_span(t, at + weighed, to - at - weighed), " -=:,)~", " -=:,;.~")
+  s.food_b = at + weighed < to ? without_ends(tokens_span(t, at + weighed, to - at - weighed), " -=:,;)~", " -=:,;.~")
                                : (struct span){"", 0};
+  s.lists = at > food && !post_names_food(r, t, food, at) && is_mark(t, at + weighed, ',');
   if (s.food_a.n + s.food_b.n > 0) all->one[all->count++] = s;
 }
 
@@ -102,7 +109,8 @@ static size_t total_at(struct post_reader *r, const struct tokens *t, size_t *fr
     if (!of->is_mass || of->bare || of->low != of->high || !(post_in_grams(of) > 20)) continue;
     if (is_mark(t, mark, '(') && !is_mark(t, end, ')')) continue;
     *from = i, *to = is_mark(t, mark, '(') ? end + 1 : end;
-    return post_names_food(r, t, 0, t->count) ? 0 : *to - *from;
+    size_t near = *to + 3 < t->count ? *to + 3 : t->count; /* "2 % = 8 g of salt" */
+    return post_names_food(r, t, *to, near) ? 0 : *to - *from;
   }
   return 0;
 }
@@ -140,16 +148,23 @@ static bool fits(double grams, double percent, double whole) {
   return fabs(grams - of_it) <= fmax(NEAR_G, NEAR * of_it);
 }
 
-/* What they are shares of, where two of them agree, or one with what the post tells; 0. */
+static double number_of(const struct share *s) { return s->grams > 0 ? s->grams : s->bare; }
+
+/* What they are shares of, where two of them agree, or one with what the post tells; of bare numbers three must. 0: not
+ * known. */
 static double whole_of(const struct shares *all) {
   double best = 0;
   size_t most = 1;
   for (size_t i = 0; i <= all->count; i++) {
     bool told = i == all->count;
-    double whole = told ? all->told_g : all->one[i].grams / all->one[i].percent * 100;
-    size_t agree = told;
+    double whole = told ? all->told_g : number_of(&all->one[i]) / all->one[i].percent * 100;
+    size_t agree = told, weighed = told;
     if (!(whole > 0)) continue;
-    for (size_t k = 0; k < all->count; k++) agree += fits(all->one[k].grams, all->one[k].percent, whole);
+    for (size_t k = 0; k < all->count; k++) {
+      bool fit = fits(number_of(&all->one[k]), all->one[k].percent, whole);
+      agree += fit, weighed += fit && all->one[k].grams > 0;
+    }
+    if (weighed == 0 && agree < 3) continue;
     if (agree > most || (told && agree >= most && agree > 1)) most = agree, best = whole;
   }
   return best;
@@ -165,7 +180,12 @@ static void write_share(struct post_reader *r, struct buf *b, const struct share
   if (bare) grams = s->bare;
   if (reckoned) grams = s->percent * whole / 100;
   num_sig(b, grams, reckoned ? 3 : 5);
-  buf_addf(b, " g %.*s%s%.*s", SPAN_ARG(s->food_a), s->food_a.n > 0 && s->food_b.n > 0 ? " " : "", SPAN_ARG(s->food_b));
+  bool list = s->food_a.n > 0 && s->food_b.n > 0 && s->lists; /* "10 % veg 30 g, spinach, carrots" */
+  buf_addf(b, " g %.*s%s%.*s", SPAN_ARG(s->food_a),
+           list                                 ? ": "
+           : s->food_a.n > 0 && s->food_b.n > 0 ? " "
+                                                : "",
+           SPAN_ARG(s->food_b));
   if (reckoned || fits(grams, s->percent, whole)) return;
   struct buf note;
   struct tokens t = post_tokens(r, s->food_a.n > 0 ? s->food_a : s->food_b);

@@ -127,6 +127,9 @@ size_t net_item_by_word(struct net *n);
 size_t net_last_of_edit(struct net *n);
 bool net_rewrite(struct net *n, size_t at, const char *text, const char *ask); /* the line gets this text, and it is asked */
 
+/* post_left_out.c: "I leave out the salt and use sunflower instead of safflower", behind a recipe that has them. */
+void post_left_out(struct post_reader *r);
+
 /* post_correct.c: "Sorry, 200 g and not 300": the line of that food gets the amount; true when it did. */
 bool net_correct(struct net *n);
 

@@ -122,12 +122,13 @@ static struct span without_how_often(struct post_reader *r, struct span words) {
 static bool names_part_of_animal(struct span words) {
   const char *means;
   for (size_t i = 0; i < words.n; i++)
-    if ((i == 0 || words.p[i - 1] == ' ') && text_begins(span_cut(words, i, words.n), CLASS_NEEDS_AN_ANIMAL, &means) > 0) return true;
+    if ((i == 0 || words.p[i - 1] == ' ') && text_begins(span_cut(words, i, words.n), CLASS_NEEDS_AN_ANIMAL, &means) > 0)
+      return true;
   return false;
 }
 
-/* What is known by its kind, and needs no composition: of treats how much, of a supplement its label, of what holds nothing that
- * counts not a word. False: it is of no such kind. */
+/* What is known by its kind, and needs no composition: of treats how much, of a supplement its label, of what holds nothing
+ * that counts not a word. False: it is of no such kind. */
 static bool ask_of_kind(struct post_reader *r, struct span whole, struct span words) {
   struct uncounted_kind kind;
   if (!uncounted_kind_of(r->lib, words, &kind, r->arena) || kind.vague) return false;

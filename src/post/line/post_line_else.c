@@ -55,7 +55,9 @@ static bool try_without_kind(struct post_reader *r, const struct wanted *w, stru
   if (!span_is_fold(kind, "white fish") && !span_is_fold(kind, "oily fish") && !is_a(kind, CLASS_KIND_BEFORE_COMMA))
     return false;
   struct span which = post_trimmed(span_cut(words, (size_t)(comma - words.p) + 1, words.n));
-  if (word_in(kind, "oil oils Oil Oils OIL") && !span_holds_fold(which, SPAN_LIT("oil"))) { /* "oil, olive" */
+  bool oil =
+      word_in(kind, "oil oils Oil Oils OIL") || (kind.n > 4 && span_is_fold(span_cut(kind, kind.n - 4, kind.n), " oil"));
+  if (oil && !span_holds_fold(which, SPAN_LIT("oil"))) { /* "oil, olive", "fish oil, krill" */
     struct buf b;
     buf_init(&b, r->arena, which.n + 8);
     buf_addf(&b, "%.*s oil", SPAN_ARG(which));

@@ -34,17 +34,23 @@ static size_t amount_before(const struct tokens *t, size_t end, struct span food
   return t->count;
 }
 
-/* "actually I swapped them for", "no wait, we changed that to", "I've since replaced it with", "actually now": how many tokens; 0. */
+/* "actually I swapped them for", "no wait, we changed that to", "I've since replaced it with", "actually now": how many
+ * tokens; 0. */
 static size_t swaps_at(const struct tokens *t, size_t at) {
   size_t i = at;
   bool aside = false;
   while (says(t, i, "actually no wait now but so since i we i've we've ive weve have just recently correction edit sorry") ||
          (i > at && (is_mark(t, i, ',') || is_mark(t, i, '.') || is_mark(t, i, ':'))))
     aside = aside || says(t, i, "actually wait now correction edit sorry"), i++;
-  if (i == at) return 0;
+  if (i == at && !says(t, i, "scrap scratch forget strike")) return 0;
   if (says(t, i, "swapped changed replaced switched exchanged subbed") && says(t, i + 1, "them it that those these this") &&
       says(t, i + 2, "for to with by"))
     return i + 3 - at;
+  if (says(t, i, "scrap scratch forget strike") && says(t, i + 1, "that it those them")) {
+    i += 2;
+    while (is_mark(t, i, ',') || is_mark(t, i, ':') || is_mark(t, i, '-') || says(t, i, "its it's it is now make")) i++;
+    return i - at;
+  }
   return aside && says(t, at, "actually") && says(t, at + 1, "now") && i == at + 2 ? 2 : 0;
 }
 
@@ -79,7 +85,8 @@ static struct span taken_back(struct post_reader *r, struct span line) {
     while (is_mark(&t, now, ',') || is_mark(&t, now, '.')) now++;
     struct post_amount a = post_amount_at(&t, now);
     size_t food = now + a.tokens;
-    if (a.tokens == 0 && t.item[i - 1].kind == TOKEN_MARK && post_mention_at(r, &t, now) > 0) { /* "10 g rabbit... no wait chicken liver" */
+    if (a.tokens == 0 && t.item[i - 1].kind == TOKEN_MARK &&
+        post_mention_at(r, &t, now) > 0) { /* "10 g rabbit... no wait chicken liver" */
       size_t end = without_marks(&t, i), from = end;
       while (from > 0 && from + 3 > end && is_word(&t, from - 1) && !says(&t, from - 1, "of and plus with") &&
              post_mention_at(r, &t, from) == 0)
@@ -89,7 +96,8 @@ static struct span taken_back(struct post_reader *r, struct span line) {
         own = post_amount_at(&t, from - back);
         if (own.tokens + (says(&t, from - 1, "of") ? 1 : 0) != back || !(own.is_mass || own.is_volume)) own.tokens = 0;
       }
-      if (own.tokens > 0 && from < end && post_mention_at(r, &t, from) == end - from) return tokens_span(&t, from, now - from);
+      if (own.tokens > 0 && from < end && post_mention_at(r, &t, from) == end - from)
+        return tokens_span(&t, from, now - from);
     }
     if (says(&t, food, "of")) food++;
     if (a.tokens == 0 || a.by_word || food >= t.count) continue;

@@ -1,13 +1,13 @@
-/* So much of one food, or of vegetables, that no such animal eats it in a day, in a bowl that is an ordinary one without it: it
- * was misread. It is left out, told and asked, and never used as if it were sure. */
+/* So much of one food, or of vegetables, that no such animal eats it in a day, in a bowl that is an ordinary one without it:
+ * it was misread. It is left out, told and asked, and never used as if it were sure. */
 #include "base/num.h"
 #include "post/whole/post_whole.h"
 
-/* Parts of the animal's weight a day: of any one food, of all vegetables and fruit, and of all that is left. Dogs of a toy's size
- * eat up to 5 or 6 % of their weight in all. Common practice. */
+/* Parts of the animal's weight a day: of any one food, of all vegetables and fruit, and of all that is left. Dogs of a toy's
+ * size eat up to 5 or 6 % of their weight in all. Common practice. */
 static const double MOST_OF_ONE = 0.10, MOST_OF_PLANTS = 0.06, MOST_BESIDE = 0.06;
-/* Of the need for energy, that what is left must come to, and all at most; and of all vegetables, what one of them must be to be one of too many.
- * Own choice. */
+/* Of the need for energy, that what is left must come to, and all at most; and of all vegetables, what one of them must be
+ * to be one of too many. Own choice. */
 static const double ORDINARY = 0.4, TOO_MUCH = 1.7, PART_OF_MANY = 0.2;
 
 static bool is_fresh_plant(const struct library *lib, const struct ration_line *line) {
@@ -21,7 +21,8 @@ static struct item *item_of(struct post_reader *r, const struct post *out, int s
   return NULL;
 }
 
-/* What of a food of shares is fed a day is known only where the animal's energy is: its weight in the recipe is one of 1000 g. */
+/* What of a food of shares is fed a day is known only where the animal's energy is: its weight in the recipe is one of 1000
+ * g. */
 static double scale_of_shares(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   double beside = post_kcal_a_day(r->lib, recipe, ration, false), all = post_kcal_a_day(r->lib, recipe, ration, true);
   if (recipe->shares_of != SHARES_OF_NEED) return 0;
@@ -59,13 +60,15 @@ static struct looked_at look_at(struct post_reader *r, const struct recipe *reci
   return l;
 }
 
-bool post_leave_absurd(struct post_reader *r, const struct post *out, const struct recipe *recipe, const struct ration *ration) {
+bool post_leave_absurd(struct post_reader *r, const struct post *out, const struct recipe *recipe,
+                       const struct ration *ration) {
   bool any = false;
   if (!(r->weight_kg > 0)) return false;
   struct looked_at l = look_at(r, recipe, ration);
   if (!(l.taken > 0) || l.all - l.taken > MOST_BESIDE * 1000 * r->weight_kg) return false;
   double need = post_kcal_needed(r), of_all = l.kcal_left + l.kcal_taken;
-  if (l.kcal_left < ORDINARY * need || of_all > TOO_MUCH * need) return false; /* all of it is out of scale, and asked about */
+  if (l.kcal_left < ORDINARY * need || of_all > TOO_MUCH * need)
+    return false; /* all of it is out of scale, and asked about */
   for (size_t i = 0; i < ration->line_count; i++) {
     struct item *item = l.out_of_scale[i] ? item_of(r, out, ration->line[i].line) : NULL;
     if (!item) continue;

@@ -148,7 +148,8 @@ static bool tells_how_often(struct post_reader *r, const char *line) {
 
 static const double HALF = 50; /* of less than half of a bowl nothing can be said */
 
-/* "400 g beef mince, 25 g liver, 6 % veg": a small part beside what has grams is one of all of it, where nobody tells of what. */
+/* "400 g beef mince, 25 g liver, 6 % veg": a small part beside what has grams is one of all of it, where nobody tells of
+ * what. */
 static bool shares_of_what_is_weighed(struct post_reader *r, double sum) {
   double grams = 0;
   const char *rest;

@@ -44,12 +44,13 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
 /* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
 
-/* post_absurd.c: what no such animal eats in a day, in a bowl that is an ordinary one without it, is left out and asked; true
- * when something was. */
-bool post_leave_absurd(struct post_reader *r, const struct post *out, const struct recipe *recipe, const struct ration *ration);
+/* post_absurd.c: what no such animal eats in a day, in a bowl that is an ordinary one without it, is left out and asked;
+ * true when something was. */
+bool post_leave_absurd(struct post_reader *r, const struct post *out, const struct recipe *recipe,
+                       const struct ration *ration);
 
-/* post_plausible.c: kcal a day by the records' own energy; what has none counts nothing. 'shares': told as shares, too. And what
- * the animal needs. */
+/* post_plausible.c: kcal a day by the records' own energy; what has none counts nothing. 'shares': told as shares, too. And
+ * what the animal needs. */
 double post_kcal_a_day(const struct library *lib, const struct recipe *recipe, const struct ration *ration, bool shares);
 double post_kcal_needed(struct post_reader *r);
 
@@ -85,7 +86,8 @@ void post_doubt_headings(struct post_reader *r);
 /* "2x daily each of those", "all of that every day": says it of the foods of this line that were told before. */
 bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 
-/* post_shared.c: how several share what is fed, and what one of them has alone, which is taken; words of one pot for several. */
+/* post_shared.c: how several share what is fed, and what one of them has alone, which is taken; words of one pot for
+ * several. */
 void post_hear_shared(struct post_reader *r, struct tokens *t);
 bool post_tells_of_pot(const struct tokens *t);
 
@@ -102,6 +104,5 @@ const char *post_say_by_need(struct post_reader *r, const struct part_by_need *p
  * all is read. */
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
-
 
 #endif
