@@ -18,6 +18,7 @@ enum asked_of {
   ASKED_OF_HEALTH, /* a sign of it: a dull coat, loose stools */
   ASKED_OF_FOOD,   /* one of its foods: what hangs on it, or what would be left without it */
   ASKED_OF_LESS,   /* what falls short when less of all of it is fed */
+  ASKED_OF_SUPPLEMENT, /* whether it needs one: yes or no */
   ASKED_OF_COUNT
 };
 
