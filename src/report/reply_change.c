@@ -456,8 +456,8 @@ static void tell_trial(struct gathering *g) {
   reply_say(
       g, REPLY_VERDICT, 905, true,
       m && m->after && all_is_met(m->after)
-          ? "As it is, this is not enough to be fed for weeks. With what is added below, nothing of which brings another "
-            "animal into the bowl, every need is met for as long as the trial lasts."
+          ? "As it is, this is not enough to be fed for weeks. With what is added below, none of it of another "
+            "animal, every need is met for as long as the trial lasts."
           : "As it is, this is not enough to be fed for weeks: ask the veterinarian who set the trial how to fill the gaps "
             "below.");
 }

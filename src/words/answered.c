@@ -279,7 +279,7 @@ static const char *supplement_words(const struct asked_scene *x) {
   const struct group *lack = group[GROUP_SHORT].count > 0 ? &group[GROUP_SHORT] : &group[GROUP_THIN];
   for (int i = 0; i < lack->count; i++) item[i] = words_nutrient(x->a, lack->item[i]->id);
   if (group[GROUP_SHORT].count > 0)
-    return words_text(x->a, "Yes. As it is there is too little %s: supplements or other foods have to bring that.",
+    return words_text(x->a, "Yes. As it is there is too little %s: supplements or other foods have to supply that.",
                       words_list(x->a, item, (size_t)lack->count, NAMED));
   if (group[GROUP_THIN].count > 0)
     return words_text(x->a, "It would be better: there is only just enough %s.", words_list(x->a, item, (size_t)lack->count, NAMED));
