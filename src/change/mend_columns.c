@@ -23,6 +23,7 @@ static const int OTHER_MEAT_FROM = 4;        /* other meat in the place of the o
 static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
 static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
 static const double MAIN_COST = 2;           /* of a main food raised by its whole amount; another line: 1 */
+static const double LIVER_CUT_MOST = 0.7;    /* of a cat's little liver that is not too much: common practice */
 static const double CUT_COSTS = 2;           /* times that when it is cut: an owner would rather add than take away */
 static const double TIER_COST[] = {1, 2, 3}; /* ORDER mend_tier: a whole usual portion of it */
 ROW_FOR_EACH(TIER_COST, MEND_SUPPLEMENT + 1);
@@ -62,6 +63,15 @@ static double usual_raise(const struct mend_search *s, size_t line, bool main) {
   return isfinite(most) ? fmax(most - g, third) : MOST_TIMES * g;
 }
 
+/* A little liver is what a cat's bowl is to have: where nothing of it is too much, it does not make room for a tablet. */
+static bool is_good_liver(const struct mend_search *s, const struct img_food *f, double grams) {
+  static const enum nutrient OF_LIVER[] = {NUT_VITAMIN_A, NUT_COPPER, NUT_VITAMIN_D};
+  static const double USUAL = 0.06; /* of the food */
+  bool much = !f || f->part != PART_ORGAN_LIVER || s->q->animal->species != SPECIES_CAT || grams > USUAL * bowl_grams(s);
+  for (size_t i = 0; i < COUNT_OF(OF_LIVER); i++) much |= s->before->nutrient[OF_LIVER[i]].verdict == VERDICT_OVER;
+  return !much;
+}
+
 static void own_columns(struct mend_search *s, size_t line, int candidate) {
   const struct mend_own *o = &s->q->own[line];
   double g = s->start[line];
@@ -87,7 +97,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   c.sign = -1;
   c.cost *= CUT_COSTS;
   c.price = -c.price;
-  c.most = g;
+  c.most = is_good_liver(s, f, g) ? g * LIVER_CUT_MOST : g;
   c.usual = NAN;
   add_column(s, candidate, c);
 }

@@ -20,6 +20,7 @@ enum asked_of {
   ASKED_OF_LESS,   /* what falls short when less of all of it is fed */
   ASKED_OF_EXCHANGE, /* one food in the place of another: "can I swap the liver for kidney?" */
   ASKED_OF_ADDING, /* a food that may come into it: "is cheese ok?" */
+  ASKED_OF_SUPPLEMENT, /* whether it needs one: yes or no */
   ASKED_OF_COUNT
 };
 

@@ -260,14 +260,16 @@ static const char *reach_words(const struct mend_reach *r) {
 static void write_proven_before(const struct pen *p, const struct mend_proposal *c, const char *bounds) {
   const struct mend_left *l = &c->left;
   const char *proven =
-      l->of <= l->fewest ? say_text(p, "it is proven that fewer than %d lines are not enough%s", l->fewest,
-                                    l->least_proven ? ", and that no smaller change in as many lines is, rounding aside" : "")
-                         : say_text(p, "it is proven only that at least %d lines are needed", l->fewest);
+      l->of <= l->fewest
+          ? say_text(p, "it is proven that fewer than %d lines are not enough%s", l->fewest,
+                     l->least_proven ? ", and that no smaller change in as many lines is, rounding aside" : "")
+          : say_text(p, "it is proven only that at least %d lines are needed", l->fewest);
   say(p, INK_DIM,
-      say_text(p,
-               "With amounts free to move, %s (%s). Then %d of your lines %s left as %s, which moves the energy a little more: "
-               "of that nothing is proven, and fewer lines may do.",
-               proven, bounds, l->lines, l->lines == 1 ? "was" : "were", l->lines == 1 ? "it is" : "they are"));
+      say_text(
+          p,
+          "With amounts free to move, %s (%s). Then %d of your lines %s left as %s, which moves the energy a little more: "
+          "of that nothing is proven, and fewer lines may do.",
+          proven, bounds, l->lines, l->lines == 1 ? "was" : "were", l->lines == 1 ? "it is" : "they are"));
 }
 
 /* What is known of how small a change can be: proven, or only not found. */
@@ -368,7 +370,8 @@ static void write_conflict(const struct scene *x) {
   }
 }
 
-/* Why a nutrient stays open, where that can be told: "calcium (short, though enough on average: some days have too little)". */
+/* Why a nutrient stays open, where that can be told: "calcium (short, though enough on average: some days have too little)".
+ */
 static const char *left_words(const struct scene *x, const struct nutrient_result *n) {
   const struct pen *p = &x->pen;
   const char *name = words_nutrient(p->arena, n->id), *verdict = verdict_word[n->verdict];
@@ -389,8 +392,7 @@ static void write_nearest(const struct scene *x) {
   if (!m) return;
   for (int i = 0; i < NUT_COUNT; i++) {
     enum verdict v = m->after->nutrient[i].verdict;
-    if (v != VERDICT_MET && v != VERDICT_NO_FIGURE)
-      left[n++] = left_words(x, &m->after->nutrient[i]);
+    if (v != VERDICT_MET && v != VERDICT_NO_FIGURE) left[n++] = left_words(x, &m->after->nutrient[i]);
   }
   heading(p, "The nearest", "");
   say(p, INK_PLAIN,

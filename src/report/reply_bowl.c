@@ -101,7 +101,8 @@ static bool is_daily(const struct ration_line *l) { return l->times_per_28 >= CA
 static const char *where_words(const struct gathering *g, const struct ration_line *l) {
   if (g->f->mended->after->ration->days > 1)
     return !is_beside_pot(l) ? ", into the pot" : is_daily(l) ? ", over the bowl every day" : ", over the bowl";
-  return days_differ(g->r->ration) && is_daily(l) ? ", every day" : "";
+  if (!days_differ(g->r->ration) || !is_daily(l)) return "";
+  return reply_fasts(g) ? ", on every day with food" : ", every day";
 }
 
 const char *reply_where_added(const struct gathering *g, size_t change) {

@@ -144,6 +144,38 @@ static const char *loss_after(struct gathering *g, const struct mended *m) {
       words_whole(g->arena, kcal), words_whole(g->arena, b->aim_kcal));
 }
 
+static bool has_of(const struct check_result *r, const struct finding *f) {
+  for (size_t i = 0; i < r->finding_count; i++) {
+    const struct finding *x = &r->finding[i];
+    if (strcmp(x->id, f->id) == 0 && x->nutrient_count > 0 && x->nutrient[0] == f->nutrient[0]) return true;
+  }
+  return false;
+}
+
+/* What 'mend' says of its own bowl: two of what it holds bring the same. */
+static void tell_doubled(struct gathering *g, const struct mended *m) {
+  for (size_t i = 0; m->after && i < m->after->finding_count; i++) {
+    const struct finding *f = &m->after->finding[i];
+    if (strcmp(f->id, "supplements-doubled") != 0 || f->nutrient_count == 0 || has_of(g->r, f)) continue;
+    double upper = m->after->nutrient[f->nutrient[0]].upper;
+    reply_say(g, REPLY_CHANGE, WORTH_KEEPING + 1, true,
+              words_text(g->arena, "In that bowl: %s%s Read both labels; where one holds enough of it, keep that one alone.",
+                         f->text,
+                         upper > 0 ? words_text(g->arena, " At most %s is safe.",
+                                                words_amount(g->arena, upper, nutrient_info[f->nutrient[0]].unit))
+                                   : ""));
+  }
+}
+
+/* What is added every day is meant for the days on which the animal eats. */
+static void tell_fast(struct gathering *g) {
+  if (!reply_fasts(g)) return;
+  reply_say(
+      g, REPLY_CHANGE, WORTH_KEEPING + 1, true,
+      "A fast day stays one: nothing of what is new is given on it. Of food and powder divide that day's share among the "
+      "other days; pills are given on those alone.");
+}
+
 static void tell_what_it_does(struct gathering *g, const struct mended *m, bool bowl) {
   double days = g->r->ration->days;
   const char *batch = days > 1 ? words_text(g->arena, "%s for the whole batch of %s days. ",
@@ -392,6 +424,8 @@ static void tell_found_in_full(struct gathering *g, const struct mended *m, cons
   else
     tell_steps(g, m, order, count);
   tell_what_it_does(g, m, bowl);
+  tell_doubled(g, m);
+  tell_fast(g);
   tell_foods_only(g);
   if (m->ask_count > 0)
     reply_say(g, REPLY_CHANGE, WORTH_KEEPING + 1, true,
@@ -450,12 +484,13 @@ static void tell_trial(struct gathering *g) {
   if (!ration_is_on_trial(g->r->ration) || g->mostly_unread) return;
   bool gaps = g->r->verdict_count[VERDICT_SHORT] + g->r->verdict_count[VERDICT_OVER] > 0;
   if (!gaps) return;
-  reply_say(g, REPLY_VERDICT, 905, true,
-            m && m->after && all_is_met(m->after)
-                ? "As it is, this is not enough to be fed for weeks. With what is added below, nothing of which brings another "
-                  "animal into the bowl, every need is met for as long as the trial lasts."
-                : "As it is, this is not enough to be fed for weeks: ask the veterinarian who set the trial how to fill the gaps "
-                  "below.");
+  reply_say(
+      g, REPLY_VERDICT, 905, true,
+      m && m->after && all_is_met(m->after)
+          ? "As it is, this is not enough to be fed for weeks. With what is added below, none of it of another "
+            "animal, every need is met for as long as the trial lasts."
+          : "As it is, this is not enough to be fed for weeks: ask the veterinarian who set the trial how to fill the gaps "
+            "below.");
 }
 
 static void tell_heeded(struct gathering *g) {

@@ -66,6 +66,12 @@ static void tell_overdose(struct gathering *g, const struct finding *f) {
 /* Beside a change. What stays in the body for months is more than a change puts right. */
 static const char *with_vet(struct gathering *g, const struct finding *f) {
   bool stays = stays_in_the_body(f) && !(f->nutrient_count > 0 && overdose_of(g, f->nutrient[0])); /* that is said first */
+  static const double FAR_TOO_LITTLE = 0.25;
+  bool bones = strcmp(f->id, "no-calcium-source") == 0 && words_share_had(&g->r->nutrient[NUT_CALCIUM]) < FAR_TOO_LITTLE;
+  if (bones)
+    return words_text(g->arena,
+                      "%s The bones give what the food lacks: if this went on for months, let your veterinarian look at %s.",
+                      f->text, words_called(g->r->animal));
   return stays ? words_text(g->arena, "%s Ask your veterinarian if this went on for weeks.", f->text) : f->text;
 }
 
@@ -147,6 +153,9 @@ static void tell_finding(struct gathering *g, const struct finding *f, struct to
   bool few = g->length == REPLY_LINES;
   if (f->weight == FINDING_ACT && !f->danger) tell_overdose(g, f);
   if (f->danger && f->asked) return; /* answered at once */
+  bool by_fast = f->nutrient_count > 0 && !f->danger && g->length != REPLY_FULL;
+  for (size_t i = 0; i < f->nutrient_count && by_fast; i++) by_fast = reply_is_by_fast(g, &g->r->nutrient[f->nutrient[i]]);
+  if (by_fast) return; /* said of all of them at once */
   if (f->danger) {
     reply_say(g, REPLY_DANGER, 1000, true, danger_words(g, f));
   } else if (f->weight == FINDING_ACT) {

@@ -61,6 +61,9 @@ struct gathering {
   struct reply_points all;
   struct arena *arena;
 };
+/* reply_said.c: is there a day on which nothing is fed? And is a need short only on such a day? */
+bool reply_fasts(const struct gathering *g);
+bool reply_is_by_fast(const struct gathering *g, const struct nutrient_result *n);
 void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text);
 /* What could not be counted and may change something, in the owner's words and quotation marks, without what is told as a danger: nobody is to find
  * out what is in the garlic. "" when everything is counted. 'many' (may be NULL): more than one of them. */

@@ -8,6 +8,22 @@ void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool 
   ARENA_PUSH(g->arena, g->all.point, g->all.count, g->all.cap, x);
 }
 
+bool reply_fasts(const struct gathering *g) {
+  const struct ration *r = g->r->ration;
+  bool any = false;
+  for (int day = 0; day < CALENDAR_DAYS && r->line_count > 0 && r->uncounted_count == 0; day++) {
+    bool fed = false;
+    for (size_t i = 0; i < r->line_count; i++) fed |= r->line[i].fed_on[day] && r->line[i].grams_fed > 0;
+    any |= !fed;
+  }
+  return any;
+}
+
+bool reply_is_by_fast(const struct gathering *g, const struct nutrient_result *n) {
+  bool short_of_it = n->verdict == VERDICT_SHORT || n->verdict == VERDICT_THIN;
+  return short_of_it && !(n->window_amount > 0) && n->amount >= n->allowance && reply_fasts(g);
+}
+
 const char *reply_list(const struct gathering *g, const char *const *item, size_t count, size_t most) {
   return words_list(g->arena, item, count, count == most + 1 ? count : most);
 }

@@ -43,7 +43,7 @@ static size_t harms_of(const struct gathering *g, bool open, struct harm harm[NU
     const struct nutrient_result *n = &g->r->nutrient[i];
     enum group_id group = words_group_of(n);
     bool told = open ? group == GROUP_UNPROVEN : group == GROUP_SHORT || group == GROUP_OVER;
-    if (i == NUT_ENERGY || !told) continue;
+    if (i == NUT_ENERGY || !told || reply_is_by_fast(g, n)) continue;
     struct harm x = {n, group == GROUP_OVER, rank_of(g, n, group == GROUP_OVER)};
     size_t k = count++;
     for (; k > 0 && x.rank > harm[k - 1].rank; k--) harm[k] = harm[k - 1];
@@ -146,6 +146,16 @@ static const char *judged_words(struct gathering *g) {
   const char *much = others_of(g, harm, count, true, OVER_MOST), *little = others_of(g, harm, count, false, SHORT_MOST);
   g->worst = harm[0].n->id;
   g->worst_is_too_much = harm[0].over;
+  struct harm open[NUT_COUNT];
+  if (uncounted && harms_of(g, true, open) > 0 && open[0].rank > harm[0].rank) { /* what is graver is told first */
+    g->worst = open[0].n->id;
+    g->worst_is_too_much = false;
+    const char *clear = count == 1 ? worst_words(g, &harm[0])
+                                   : words_text(g->arena, "%s. There is also %s%s%s%s%s", worst_words(g, &harm[0]),
+                                                much[0] ? "too much " : "", much, much[0] && little[0] ? ", and " : "",
+                                                little[0] ? "too little " : "", little);
+    return words_text(g->arena, "%s %s.", counted_words(g), words_capital(g->arena, clear));
+  }
   bool answered = words_answers_tell(g->f->asked, g->f->asks, harm[0].n->id); /* its figures stand above already */
   const char *worst = worst_words(g, &harm[0]), *rest = uncounted ? words_text(g->arena, " %s", counted_words(g)) : "";
   if (count == 1 && answered) return words_text(g->arena, "%s", rest[0] ? rest + 1 : "Nothing else is short or over.");

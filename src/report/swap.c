@@ -129,7 +129,8 @@ static void write_title(const struct pen *p, const struct library *lib, const st
   const struct energy_result *e = &s->before->energy;
   if (e->supply_kcal > NO_DAY * e->need.kcal)
     say(p, INK_PLAIN,
-        say_text(p, "As written it is %s times the energy of a day (%s of about %s kcal); the grams below are for all of it.",
+        say_text(p,
+                 "As written it is %s times the energy of a day (%s of about %s kcal); the grams below are for all of it.",
                  words_number(p->arena, e->supply_kcal / e->need.kcal), words_whole(p->arena, e->supply_kcal),
                  words_whole(p->arena, e->need.kcal)));
   if (s->possible < s->offered && s->by_mass)

@@ -228,6 +228,13 @@ static bool is_only_asked(struct span text) {
              "still");
 }
 
+static bool tells_amount(struct span text) {
+  return holds_word(
+      text,
+      "pinch pinches dash sprinkle sprinkling shake tsp teaspoon teaspoons tbsp tablespoon tablespoons clove cloves slice "
+      "slices handful cup cups g ml oz");
+}
+
 static void danger_in_words(struct review *r, const struct ration_remark *remark, const struct hazard_hit *hit) {
   const struct img_hazard *h = hazard_row(r->lib, hit->hazard);
   struct draft d;
@@ -235,7 +242,8 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
   if (!draft_begin(&d, r, asked ? "danger-asked" : "danger-in-words", NULL)) return;
   d.asked = asked;
   d.severity = gravity_order(r, h);
-  d.danger = d.named_only = true;
+  d.danger = true;
+  d.named_only = asked || !tells_amount(span_of(remark->text)); /* a pinch of it in a list is fed */
   d.advice = asked ? NULL : lib_str(r->lib, h->advice);
   hazard_words(&d, h);
   d.about = arena_text(r->arena, hit->at);

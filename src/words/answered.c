@@ -1,5 +1,5 @@
-#include "words/answered_parts.h"
 #include "base/table.h"
+#include "words/answered_parts.h"
 
 #include <math.h>
 
@@ -15,8 +15,22 @@ static const char *amount_words(const struct asked_scene *x, enum nutrient n, do
 static double of_limit(const struct nutrient_result *n) { return fmax(n->amount, n->window_high) / n->upper; }
 
 /* Near its limit in the verdict, for want of certainty, and beyond it by what is counted. */
-static bool is_beyond(const struct nutrient_result *n) {
-  return words_group_of(n) == GROUP_NEAR_LIMIT && of_limit(n) > 1;
+static bool is_beyond(const struct nutrient_result *n) { return words_group_of(n) == GROUP_NEAR_LIMIT && of_limit(n) > 1; }
+
+static const double CA_P_MOST = 2; /* as words_usual() has it */
+
+/* "Is that too much protein for her age?", where no standard sets a limit. */
+static const char *no_limit_words(const struct asked_scene *x, enum nutrient id, const struct nutrient_result *n) {
+  bool protein = id == NUT_PROTEIN;
+  double share = protein ? x->r->energy.share_protein : 0;
+  const char *energy = share > 0 ? words_text(x->a, " and %s of the energy", words_share(x->a, share)) : "",
+             *times = n->ratio > 0 ? words_text(x->a, ", %s what is needed%s", words_times(x->a, n->ratio), energy) : "";
+  return words_text(x->a, "No: %s sets no upper limit of %s for a healthy adult, young or old. This bowl has %s a day%s.%s",
+                    standard_name[x->r->options.standard], words_nutrient(x->a, id), amount_words(x, id, n->amount), times,
+                    protein
+                        ? " With a kidney disease that is another matter: where one is suspected, your veterinarian tests "
+                          "blood and urine first."
+                        : "");
 }
 
 /* "too little calcium: 383 mg a day, 52 % of the 740 mg that the dog needs" */
@@ -35,10 +49,11 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
                       who, needs);
   case GROUP_NEAR_LIMIT:
     if (is_beyond(n))
-      return words_text(x->a,
-                        "There is probably too much %s: %s a day as it is counted, and the upper limit is %s; how much is in "
-                        "it varies too widely to be sure.",
-                        name, amount_words(x, id, fmax(n->amount, n->window_high)), amount_words(x, id, n->upper));
+      return words_text(
+          x->a,
+          "There is probably too much %s: %s a day as it is counted, and the upper limit is %s; how much is in "
+          "it varies too widely to be sure.",
+          name, amount_words(x, id, fmax(n->amount, n->window_high)), amount_words(x, id, n->upper));
     return words_text(x->a, "There is enough %s, and it is close to its limit: %s a day of at most %s.", name, has,
                       amount_words(x, id, n->upper));
   case GROUP_OVER:
@@ -52,9 +67,15 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
     return words_text(x->a, "Whether there is enough %s is open: known is %s a day, %s of the %s that %s needs.", name, has,
                       words_share(x->a, words_share_had(n)), needs, who);
   case GROUP_MET:
+    if (x->q->much && id == NUT_CALCIUM && x->r->balance.ca_p > CA_P_MOST)
+      return words_text(
+          x->a,
+          "Yes, there is too much calcium for the phosphorus beside it, though %s a day is below the upper limit of %s.",
+          has, amount_words(x, id, n->upper));
     if (x->q->much && n->upper > 0)
       return words_text(x->a, "No, there is not too much %s: %s a day of at most %s.", name, has,
                         amount_words(x, id, n->upper));
+    if (x->q->much) return no_limit_words(x, id, n);
     if (n->upper > 0 && n->allowance > 0 && n->ratio >= PLENTY)
       return words_text(x->a, "There is plenty of %s, %s what is needed, and no more than may be: %s a day of at most %s.",
                         name, words_times(x->a, n->ratio), has, amount_words(x, id, n->upper));
@@ -66,12 +87,13 @@ static const char *verdict_words(const struct asked_scene *x, enum nutrient id) 
     break;
   }
   if (id == NUT_TAURINE && x->r->animal->species == SPECIES_DOG)
-    return words_text(x->a,
-                      "Dogs make taurine from methionine and cystine, and %s sets no figure for it. %s %s Whether a dog makes enough "
-                      "your veterinarian can measure in its blood.",
-                      standard_name[x->r->options.standard],
-                      n->amount > 0 ? words_text(x->a, "The bowl has %s of it.", has) : "The bowl has next to none.",
-                      verdict_words(x, NUT_MET_CYS));
+    return words_text(
+        x->a,
+        "Dogs make taurine from methionine and cystine, and %s sets no figure for it. %s %s Whether a dog makes enough "
+        "your veterinarian can measure in its blood.",
+        standard_name[x->r->options.standard],
+        n->amount > 0 ? words_text(x->a, "The bowl has %s of it.", has) : "The bowl has next to none.",
+        verdict_words(x, NUT_MET_CYS));
   return n->amount > 0 ? words_text(x->a, "There is %s of %s a day; %s sets no figure for it.", has, name,
                                     standard_name[x->r->options.standard])
                        : "";
@@ -106,14 +128,15 @@ static const char *without_words(const struct asked_scene *x, enum nutrient id) 
   const char *food = words_line(x->a, x->lib, x->r->ration, list->from[0].line), *name = words_nutrient(x->a, id);
   double left = n->amount * (1 - list->from[0].share);
   bool much = words_group_of(n) == GROUP_OVER || is_beyond(n), enough = left >= n->allowance;
-  const char *what = words_text(x->a, "without %s %s of the %s that %s needs would be left", food,
-                                amount_words(x, id, left), amount_words(x, id, n->allowance), words_called(x->r->animal));
+  const char *what = words_text(x->a, "without %s %s of the %s that %s needs would be left", food, amount_words(x, id, left),
+                                amount_words(x, id, n->allowance), words_called(x->r->animal));
   if (much && enough) return words_text(x->a, "As to %s: yes, leave it out, for %s.", name, what);
   if (much)
-    return words_text(x->a, "As to %s: yes, leave it out, and give a measured amount of %s in its place, for %s.", name, name,
-                      what);
-  return words_text(x->a, enough ? "As to %s: yes, it may be left out, for %s." : "As to %s: not without something in its place, for %s.",
-                    name, what);
+    return words_text(x->a, "As to %s: yes, leave it out, and give a measured amount of %s in its place, for %s.", name,
+                      name, what);
+  return words_text(
+      x->a, enough ? "As to %s: yes, it may be left out, for %s." : "As to %s: not without something in its place, for %s.",
+      name, what);
 }
 
 /* "Is taurine needed daily?" */
@@ -246,6 +269,24 @@ static const char *health_words(const struct asked_scene *x) {
   return vet;
 }
 
+/* "Does she need a supplement?": yes or no first. */
+static const char *supplement_words(const struct asked_scene *x) {
+  enum { NAMED = 4 };
+  struct group group[GROUP_COUNT];
+  const char *item[NUT_COUNT];
+  words_groups(x->r, group);
+  words_as_told(x->r, &group[GROUP_SHORT]);
+  const struct group *lack = group[GROUP_SHORT].count > 0 ? &group[GROUP_SHORT] : &group[GROUP_THIN];
+  for (int i = 0; i < lack->count; i++) item[i] = words_nutrient(x->a, lack->item[i]->id);
+  if (group[GROUP_SHORT].count > 0)
+    return words_text(x->a, "Yes. As it is there is too little %s: supplements or other foods have to supply that.",
+                      words_list(x->a, item, (size_t)lack->count, NAMED));
+  if (group[GROUP_THIN].count > 0)
+    return words_text(x->a, "It would be better: there is only just enough %s.", words_list(x->a, item, (size_t)lack->count, NAMED));
+  if (group[GROUP_UNPROVEN].count > 0) return "That is open: not all of it could be judged.";
+  return "No: every need is met as it is.";
+}
+
 /* ORDER ASKED_OF */
 static const struct {
   const char *(*words)(const struct asked_scene *x);
@@ -254,7 +295,7 @@ static const struct {
     {nutrients_words, ""},        {ratio_words, "the ratio"}, {amount_to_feed, "how much to feed"},
     {weight_words, "the weight"}, {liver_words, "liver"},     {bone_words, "bone"},
     {health_words, ""},           {food_words, ""},           {answered_less, "less of the food"},
-    {answered_exchange, ""},      {answered_adding, ""},
+    {answered_exchange, ""},      {answered_adding, ""}, {supplement_words, "a supplement"},
 };
 ROW_FOR_EACH(ANSWER, ASKED_OF_COUNT);
 

@@ -95,6 +95,8 @@ class Replies(unittest.TestCase):
             known.append(after["energy"]["supply_kcal"])
             unmet = [n["key"] for n in after["nutrients"] if n["verdict"] in ("short", "thin", "over", "unproven")]
             self.assertEqual(unmet, [], path)
+        if proposed and "comes from more than one supplement" in reply:
+            known += list(numbers(self.judged(proposed)["nutrients"]))
         if proposed:
             plain = re.sub(r" \[[^]]*\]", "", proposed)
             for line in re.findall("(?:Add|becomes) “([^”]*)”", reply):
@@ -479,6 +481,54 @@ class Replies(unittest.TestCase):
         self.assertTrue(asks)
         for words in asks:
             self.assertIn(words, letter)
+
+    def test_too_much_is_answered_as_too_much(self):
+        """Of protein there is no limit; calcium that is too much only beside the phosphorus is too much all the same."""
+        cases = (
+            ("Old shepherd, 31 kg, 11 years, spayed. Daily: 500 g beef heart, 100 g beef mince, 50 g beef liver, 8 g ground eggshell. Can he still have this much protein or does it ruin the kidneys?", "No: NRC 2006 sets no upper limit of protein"),
+            ("Pug, 7 kg, 5 years, spayed. Daily: 120 g chicken breast, 30 g rice cooked, 2.2 g ground eggshell. Is the calcium too much?", "Yes, there is too much calcium for the phosphorus"),
+            ("Pug, 7 kg, 5 years, spayed. Daily: 120 g chicken breast, 30 g rice cooked. Does she need a supplement?", "Yes. As it is there is too little calcium"),
+        )
+        for text, said in cases:
+            letter, checked = self.both(text)
+            self.assertIn(said, letter.split("\n\n")[0], letter)
+            self.assertNotIn("No, there is not too much calcium", letter)
+        self.assertGreater(self.both(cases[1][0])[1]["balance"]["ca_p"], 2)
+        self.assertIn("The bones give what the food lacks", letter)  # of the last: 9 % of the calcium
+
+    def test_a_fast_day_is_a_fast_day(self):
+        """Not "hardly any protein: 0 %"; and nothing new falls on it."""
+        week = "Dog: 22 kg, 4 years, neutered\n700 g beef mince, on Monday\n700 g lamb shoulder, on Tuesday\n700 g turkey thigh, on Wednesday\n700 g beef heart, on Thursday\n600 g pork loin, on Friday\n700 g chicken thigh, on Saturday\n"
+        letter, recipe = self.told_by(week)
+        self.assertNotRegex(letter, "(hardly any|too little) (protein|lysine|methionine)|Protein is short")
+        self.assertTrue(recipe)
+        self.assertIn("A fast day stays one", letter)
+        self.assertNotIn("(new, every day", letter)
+        full, recipe = self.told_by(week + "700 g duck, on Sunday\n")
+        self.assertNotIn("fast day", full)
+
+    def test_the_graver_is_told_before_what_is_clear(self):
+        cat = "Cat: 5 kg, 4 years, neutered\n110 g lamb mince\n12 g beef heart\n6 g lamb liver\n2 g ground eggshell\n? a chicken neck now and then\n"
+        letter, _ = self.told_by(cat)
+        first = letter.split("\n\n")[0]
+        self.assertLess(first.index("iodine"), first.index("too much fat"), letter)
+
+    def test_two_sources_of_iodine_are_told_as_mend_tells_them(self):
+        seen = 0
+        for kg in (11, 13, 16):
+            text = f"Dog: {kg} kg, 6 years, neutered\n{20 * kg} g ground beef, 80% lean, raw\n150 g cooked white rice\n20 g cheddar cheese\n"
+            letter, recipe = self.told_by(text)
+            doubled = recipe and "supplements-doubled" in [f["id"] for f in self.judged(recipe)["findings"]]
+            self.assertEqual("comes from more than one supplement" in letter, bool(doubled), letter)
+            seen += bool(recipe)
+        self.assertGreater(seen, 1)
+
+    def test_a_poison_with_an_amount_is_fed(self):
+        cat = "Cat, 3.6 kg, 3 years, spayed. Daily: 100 g turkey thigh cooked, 5 g chicken liver, 250 mg taurine.\nonion powder 1 pinch (for taste)\n"
+        letter, _ = self.both(cat)
+        self.assertTrue(letter.startswith("First, please stop this"), letter)
+        self.assertNotIn("If none of it is fed", letter)
+        self.assertNotIn("Leave out “5 g chicken liver”", letter)
 
     def test_an_elimination_diet_gets_no_other_animal(self):
         """Only minerals, vitamins and plain oils: another meat or fish would end the trial. How long it lasts is no frequency."""

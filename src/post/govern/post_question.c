@@ -4,7 +4,7 @@
 #include "post/govern/post_govern.h"
 
 /* ORDER ASKED_OF; words of the table. */
-static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less", "exchange", "adding"};
+static const char *const KEY[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less", "exchange", "adding", "supplement"};
 ROW_FOR_EACH(KEY, ASKED_OF_COUNT);
 static const char HALF[] = "half";         /* what is meant to be fed is so much, whether that is asked or said as a plan */
 static const char ONLY_ALONE[] = "enough"; /* "is it enough?" asks about the amount, "enough calcium?" does not */
@@ -89,7 +89,10 @@ static bool asks_how_often(const struct tokens *t) {
 static bool asks_too_much(const struct tokens *t) {
   for (size_t i = 0; i + 1 < t->count; i++)
     if (says(t, i, "too") && says(t, i + 1, "much high")) return true;
-  return false;
+  for (size_t i = 0; i + 1 < t->count; i++) /* "can she still have this much protein?" */
+    if (says(t, i, "this so that as") && says(t, i + 1, "much"))
+      return !says_in(t, 0, t->count, "enough need needs require how");
+  return says_in(t, 0, t->count, "ruins ruin harm harms harmful damage damages strain strains overload overloads");
 }
 
 /* The tokens of "the kelp" in "skip the kelp", of "the rabbit" in "what hangs on the rabbit?": the first food from here. */

@@ -15,7 +15,7 @@ static const char BOWL[] = "Collie, 20 kg, 5 years, neutered.\n300 g beef heart\
 
 /* "liver[vitamin_a copper] weight[]": what each is about, and the nutrients that bear on it. */
 static const char *asked_of(const char *text, struct arena *a) {
-  static const char *const OF[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less", "exchange", "adding"};
+  static const char *const OF[] = {"", "ratio", "amount", "weight", "liver", "bone", "health", "food", "less", "exchange", "adding", "supplement"};
   struct post post;
   struct buf b;
   buf_init(&b, a, 4000);
@@ -80,6 +80,10 @@ static void what_is_asked_is_heard(void **state) {
       {"Does he get enough calcium and zinc?", "[calcium] [zinc]"},
       {"Ca:P ratio ok?", "ratio[calcium phosphorus]"},
       {"Is the ratio ok?", "ratio[]"},
+      {"Does he need any supplements?", "supplement[]"},
+      {"Do I need to add anything?", "supplement[]"},
+      {"Can she still have that much protein at 13?", "[protein] much"},
+      {"Does so much protein damage the kidneys?", "[protein] much"},
       {"What about the calcium to phosphorus ratio?", "ratio[calcium phosphorus]"},
       {"Is it enough?", "amount[]"},
       {"Am I overfeeding?", "amount[]"},
