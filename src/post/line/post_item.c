@@ -574,7 +574,8 @@ static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, c
   size_t last = s->to < t->count ? s->to : t->count;
   if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
   while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
-  if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  bool dose = strcmp(s->value.unit, "mg") == 0 || strcmp(s->value.unit, "IU") == 0 || strcmp(s->value.unit, "mcg") == 0;
+  if (last <= s->amount + s->value.tokens + !dose || !says(t, last - 1, "each apiece")) return false;
   if (says(t, last - 2, "third half quarter fifth sixth thirds quarters") || is_mark(t, last - 2, '%'))
     return false; /* of a pot */
   post_claim(r, t->item[last - 1].at, CLAIM_TOLD, 0, 0);

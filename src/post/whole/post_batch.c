@@ -76,7 +76,7 @@ static bool split_over_the_day(const struct tokens *t, size_t at, size_t vessel)
   for (size_t i = at > 3 ? at - 3 : 0; i < at; i++) split = split || says(t, i, "split splits divided spread shared");
   return split && says(t, vessel, "meal meals serving servings bowl bowls feeds portions") &&
          (tells_a_day(t) ||
-          !says_any(t, "batch batches make made makes cook cooked cooking pot pan freezer freeze fridge tubs "
+          !says_any(t, "batch batches make made makes cook cooking pot pan freezer freeze fridge tubs "
                        "containers week days"));
 }
 
