@@ -1,6 +1,6 @@
-/* Ordinary ways to write that the readers of a line know in another order: "rice 60 g dry", "every 3rd day", "Sundays just a lamb
- * neck", "since last Monday", "(if there's no carrot, parsnip)", "my mum's dog", "2 cups morning and 2 cups night", "the same
- * except it's 100 g of chicken and not cod". */
+/* Ordinary ways to write that the readers of a line know in another order: "rice 60 g dry", "every 3rd day", "Sundays just a
+ * lamb neck", "since last Monday", "(if there's no carrot, parsnip)", "my mum's dog", "2 cups morning and 2 cups night",
+ * "the same except it's 100 g of chicken and not cod". */
 #include "base/num.h"
 #include "post/refer/post_refer.h"
 
@@ -42,7 +42,9 @@ static void since_a_day(struct story *st, size_t i) {
     size_t at = says(t, k, "since starting started") ? k + 1 : says(t, k, "as") && says(t, k + 1, "of") ? k + 2 : 0;
     if (at == 0) continue;
     while (says(t, at, "last this on the past")) at++;
-    if (meaning_at(t, at, CLASS_DAY_OF_WEEK, &day) == 0 || says(t, at + 1, "to till until and or") || is_mark(t, at + 1, '-')) continue;
+    if (meaning_at(t, at, CLASS_DAY_OF_WEEK, &day) == 0 || says(t, at + 1, "to till until and or") ||
+        is_mark(t, at + 1, '-'))
+      continue;
     refer_between(st, i, k, at + 1, "");
     return;
   }
@@ -55,7 +57,8 @@ static void just_that_day(struct story *st, size_t i) {
   size_t on = says(t, 0, "on") ? 1 : 0, at = on;
   at += post_days_named(t, at, &days);
   if (at == on) return;
-  while (at < t->count && (is_mark(t, at, ':') || is_mark(t, at, ',') || is_mark(t, at, '-') || says(t, at, "it's its is"))) at++;
+  while (at < t->count && (is_mark(t, at, ':') || is_mark(t, at, ',') || is_mark(t, at, '-') || says(t, at, "it's its is")))
+    at++;
   size_t only = at;
   if (!says(t, at, "just only")) return;
   at++;
@@ -91,11 +94,15 @@ static void other_at_times(struct story *st, size_t i) {
 static void numbered_meals(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   if (!says(t, 0, "meal feed")) return;
-  const char *which = says(t, 1, "one") ? "First meal" : says(t, 1, "two") ? "Second meal" : says(t, 1, "three") ? "Third meal" : NULL;
+  const char *which = says(t, 1, "one")     ? "First meal"
+                      : says(t, 1, "two")   ? "Second meal"
+                      : says(t, 1, "three") ? "Third meal"
+                                            : NULL;
   if (which && (is_mark(t, 2, ':') || says(t, 2, "is") || is_mark(t, 2, '-'))) refer_between(st, i, 0, 2, which);
 }
 
-/* "the same except it's 100 g of chicken and not cod", "same but 50 g oats instead of the rice": as everybody else writes it.
+/* "the same except it's 100 g of chicken and not cod", "same but 50 g oats instead of the rice": as everybody else writes
+ * it.
  */
 static void same_except(struct story *st, size_t i) {
   enum { FAR = 10 };
@@ -113,7 +120,8 @@ static void same_except(struct story *st, size_t i) {
     if (a.tokens == 0 || a.is_percent) continue;
     for (from = at, gone = 0; at < from + FAR && at < t->count && gone == 0 && t->item[at].kind != TOKEN_MARK; at++) {
       if (says(t, at, "instead") && says(t, at + 1, "of")) gone = at + 2;
-      if (says(t, at, "not") || (says(t, at, "rather") && says(t, at + 1, "than"))) gone = says(t, at, "not") ? at + 1 : at + 2;
+      if (says(t, at, "not") || (says(t, at, "rather") && says(t, at + 1, "than")))
+        gone = says(t, at, "not") ? at + 1 : at + 2;
       if (phrase_at(t, at, "in place of") > 0) gone = at + 3;
       if (gone > 0) break;
     }
@@ -126,7 +134,8 @@ static void same_except(struct story *st, size_t i) {
     if (end == gone || !post_names_food(st->r, t, gone, end) || !post_names_food(st->r, t, from, last)) continue;
     struct buf b;
     buf_init(&b, st->r->arena, st->s[i].text.n + 60);
-    buf_addf(&b, "but no %.*s, %.*s instead", SPAN_ARG(tokens_span(t, gone, end - gone)), SPAN_ARG(tokens_span(t, from, last - from)));
+    buf_addf(&b, "but no %.*s, %.*s instead", SPAN_ARG(tokens_span(t, gone, end - gone)),
+             SPAN_ARG(tokens_span(t, from, last - from)));
     refer_between(st, i, k + 1, end, buf_text(&b));
     return;
   }
