@@ -69,6 +69,7 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_rate(&st);
   refer_fronted(&st);
   refer_ordinary(&st);
+  refer_plain(&st);
   refer_day_kinds(&st);
   refer_eaters(&st);
   refer_bracket(&st);
