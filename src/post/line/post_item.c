@@ -596,6 +596,22 @@ static void claim_segment(struct post_reader *r, const struct tokens *t, const s
   if (s->old_tokens > 0) post_claim(r, tokens_span(t, s->old_amount, s->old_tokens), CLAIM_AMOUNT, items, r->count);
 }
 
+/* "beef 200, mixed veg 60 (cooked) twice a day": a kind of food and a bare number among foods, of which nobody took a word. */
+static void tell_kind_unread(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items, size_t left) {
+  static const double LEAST = 5; /* fewer may be pieces, meals or days */
+  bool kind = false;
+  if (r->count > items || r->left_count > left || s->amount == SIZE_MAX || s->skip || s->same || r->count == r->line_from) return;
+  if (!s->value.bare || s->value.by_word || !(s->value.low >= LEAST) || not_an_amount(t, s->amount) > 0) return;
+  for (size_t i = s->from; i < s->amount; i++) {
+    if (frequency_at(t, i).tokens > 0 || is_mark(t, i, ':')) return;
+    kind = kind || (is_word(t, i) && says_a(t, i, CLASS_KIND_OF_FOOD));
+  }
+  if (!kind || s->amount - s->from > 4) return;
+  struct span text = tokens_span(t, s->from, s->to - s->from);
+  if (!post_leave(r, text, "the post does not say how much", true))
+    post_ask(r, 2.5, "How much is '%.*s', in grams?", SPAN_ARG(post_quote(r, text)));
+}
+
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = arena_raw(r->arena, 1, sizeof *s); /* of the room for 64 a few are used */
   s->count = 0;
@@ -610,7 +626,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   post_cut(r, t, s);
   if (!carried[0]) carried = said_of_all(r, t, s);
   for (size_t i = 0; i < s->count; i++) {
-    size_t items = r->count;
+    size_t items = r->count, left = r->left_count;
     const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
     bool own = r->own;
     r->own = own || is_for_each_of_them(r, t, &s->at[i]);
@@ -618,6 +634,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     one_food(r, t, s->at[i], &here, bulleted);
     r->own = own;
     r->at_meals = false;
+    tell_kind_unread(r, t, &s->at[i], items, left);
     if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
       for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
     if (!both[0]) carried = here;

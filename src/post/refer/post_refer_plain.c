@@ -99,20 +99,90 @@ static void of_which_a_part(struct story *st, size_t i) {
   }
 }
 
+/* "chicken 200, rice 150, peas 60 (all grams) x2 a day": both are said of all. */
+static void all_grams_each_time(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 2; k + 3 < t->count; k++) {
+    size_t at = k + 2, often;
+    if (!is_mark(t, k, '(') || !says(t, k + 1, "all")) continue;
+    if (says(t, at, "in")) at++;
+    if (!says(t, at, "grams g gr gms") || !is_mark(t, at + 1, ')')) continue;
+    often = at + 2;
+    struct frequency f = often < t->count ? frequency_at(t, often) : (struct frequency){0};
+    size_t end = often + f.tokens;
+    if (f.tokens == 0 || f.refuse || !(f.feedings > 1) || (end < t->count && t->item[end].kind != TOKEN_MARK)) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 120);
+    buf_addf(&b, ", %.*s%cAll in grams", SPAN_ARG(tokens_span(t, often, f.tokens)), 0x1F);
+    refer_between(st, i, k, end, buf_text(&b));
+    return;
+  }
+}
+
+/* "M W F - 400 g beef", "MWF: ...", "T/Th ...", "SS ...": days by their letters, before an amount; tokens, 0. */
+static size_t letters_at(const struct tokens *t, size_t at, const char **days) {
+  static const struct {
+    const char *letters[3], *joined, *days;
+  } GROUP[] = {{{"m", "w", "f"}, "mwf", "Mon, Wed, Fri"},
+               {{"t", "t th", NULL}, "tt tth", "Tue, Thu"},
+               {{"s", "s", NULL}, "ss", "Sat, Sun"}};
+  if (at > 0 && t->item[at - 1].kind != TOKEN_MARK) return 0;
+  for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
+    size_t i = at, n = 0;
+    if (says(t, at, GROUP[g].joined)) {
+      i = at + 1;
+    } else {
+      for (; n < 3 && GROUP[g].letters[n] && says(t, i, GROUP[g].letters[n]); n++) {
+        i++;
+        if (n + 1 < 3 && GROUP[g].letters[n + 1] && (is_mark(t, i, '/') || is_mark(t, i, ',') || is_mark(t, i, '&'))) i++;
+      }
+      if (n < 3 && GROUP[g].letters[n]) continue;
+    }
+    size_t behind = i;
+    if (is_mark(t, behind, '-') || is_mark(t, behind, ':') || is_mark(t, behind, '=')) behind++;
+    if (behind >= t->count || post_amount_at(t, behind).tokens == 0) continue;
+    *days = GROUP[g].days;
+    return behind - at;
+  }
+  return 0;
+}
+
+/* Of two groups at least: one alone may be anything. */
+static void days_by_letters(struct story *st) {
+  size_t groups = 0;
+  const char *days;
+  for (size_t i = 0; i < st->count; i++)
+    for (size_t k = 0; k < st->s[i].t.count; k++) groups += letters_at(&st->s[i].t, k, &days) > 0;
+  for (size_t i = 0; i < st->count && groups >= 2; i++)
+    for (size_t k = 0; k < st->s[i].t.count; k++) {
+      size_t used = letters_at(&st->s[i].t, k, &days);
+      if (used == 0) continue;
+      struct buf b;
+      buf_init(&b, st->r->arena, 40);
+      buf_addf(&b, "%s:", days);
+      refer_between(st, i, k, k + used, buf_text(&b));
+      if (k > 0) refer_split(st, i, k);
+      break;
+    }
+}
+
 void refer_plain(struct story *st) {
+  days_by_letters(st);
   for (size_t i = 0; i < st->count; i++) {
-    bool lean = false, years = false, equals = false, which = false;
+    bool lean = false, years = false, equals = false, which = false, grams = false;
     for (size_t k = 0; k < st->s[i].t.count; k++) {
       const struct tokens *t = &st->s[i].t;
       lean = lean || says(t, k, "lean");
       years = years || says(t, k, "year years ages yrs");
       equals = equals || is_mark(t, k, '=');
       which = which || says(t, k, "which");
+      grams = grams || says(t, k, "grams g gr gms");
     }
     if (lean) lean_share(st, i);
     if (years) for_years(st, i);
     if (equals) equals_behind_days(st, i);
     if (which) of_which_a_part(st, i);
+    if (grams) all_grams_each_time(st, i);
     if (st->s[i].t.count > 6) meals_in_bracket(st, i);
   }
 }
