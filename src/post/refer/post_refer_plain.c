@@ -166,6 +166,34 @@ static void days_by_letters(struct story *st) {
     }
 }
 
+/* "Sunday: no mince, 2 eggs instead, rest as always": as on the other days, with what is otherwise. */
+static void rest_as_always(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days;
+  size_t on = says(t, 0, "on") ? 1 : 0, head = on + post_days_named(t, on, &days), end = t->count;
+  if (head == on || t->count < head + 5) return;
+  for (size_t k = head + 2; k + 1 < t->count && end == t->count; k++) {
+    size_t at = k;
+    if (says(t, at, "the") && says(t, at + 1, "rest")) at++;
+    bool rest = says(t, at, "rest") || (says(t, at, "everything all") && says(t, at + 1, "else"));
+    if (!rest) continue;
+    at += says(t, at, "rest") ? 1 : 2;
+    while (says(t, at, "is stays the")) at++;
+    bool as = says(t, at, "same unchanged") ||
+              (says(t, at, "as like") && says(t, at + 1, "always usual ever before normal on the in"));
+    if (as) end = k;
+  }
+  if (end == t->count) return;
+  size_t last = end, first = head;
+  while (last > head && (t->item[last - 1].kind == TOKEN_MARK || says(t, last - 1, "and but"))) last--;
+  while (first < last && t->item[first].kind == TOKEN_MARK) first++;
+  if (first >= last) return;
+  struct buf b;
+  buf_init(&b, st->r->arena, st->s[i].text.n + 60);
+  buf_addf(&b, "%.*s: same, %.*s", SPAN_ARG(tokens_span(t, 0, head)), SPAN_ARG(tokens_span(t, first, last - first)));
+  refer_write(st, i, buf_text(&b));
+}
+
 void refer_plain(struct story *st) {
   days_by_letters(st);
   for (size_t i = 0; i < st->count; i++) {
@@ -183,6 +211,6 @@ void refer_plain(struct story *st) {
     if (equals) equals_behind_days(st, i);
     if (which) of_which_a_part(st, i);
     if (grams) all_grams_each_time(st, i);
-    if (st->s[i].t.count > 6) meals_in_bracket(st, i);
+    if (st->s[i].t.count > 6) meals_in_bracket(st, i), rest_as_always(st, i);
   }
 }
