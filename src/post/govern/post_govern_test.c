@@ -119,7 +119,8 @@ static void what_can_be_read_is_read(void **state) {
 static void lines_beside_what_was_left_are_doubted(void **state) {
   static const struct {
     const char *post, *strict;
-  } ROW[] = {{"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "a food stands beside it that came into no line: 'hare'"},
+  } ROW[] = {{"Collie, 20 kg.\nkibble with 20 g cheese\n100 g rice", "a food stands beside it that came into no line: 'kibble with'"},
+             {"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "\n230 g hare ground\n"},
              {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice", "30 g carrots  # corrected in the post"},
              {"Collie, 20 kg. Before we had 250 g beef mince and 100 g pasta. Now 230 g cod.", "230 g cod"},
              {"Collie, 20 kg. Breakfast 200 g beef. Dinner at six is like breakfast with a few changes.", "200 g beef  #"},

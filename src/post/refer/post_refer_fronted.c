@@ -83,7 +83,7 @@ static void makes_kilos(struct story *st, size_t i) {
 static void cut_before_amount(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 1; k + 2 < t->count; k++) {
-    if (!is_mark(t, k, ',') ||
+    if ((!is_mark(t, k, ',') && !is_mark(t, k, ';')) ||
         !says(t, k + 1, "ground minced chopped cooked raw boiled diced frozen skinless boneless drained grated steamed"))
       continue;
     struct post_amount a = post_amount_at(t, k + 2);

@@ -30,7 +30,7 @@ static void ordinals(struct story *st, size_t i) {
     if (!says(t, k - 1, "every each") || !is_number(t, k) || !says(t, k + 1, "nd rd th") || !says(t, k + 2, "day days week"))
       continue;
     double n = t->item[k].value;
-    if (n >= 2 && n <= 7 && n == floor(n)) refer_between(st, i, k, k + 2, WORD[(int)n]);
+    if (n >= 3 && n <= 7 && n == floor(n)) refer_between(st, i, k, k + 2, WORD[(int)n]);
   }
 }
 
@@ -171,15 +171,14 @@ static void whose_dog(struct story *st) {
   size_t where = st->count, at = 0;
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
-    for (size_t k = 0; k + 1 < t->count; k++) {
+    for (size_t k = 0; k < t->count; k++) {
       enum species s;
-      bool animal = is_word(t, k + 1) && is_animal_word(t->item[k + 1].word, &s);
-      struct span w = is_word(t, k) ? t->item[k].word : (struct span){"", 0};
-      bool owned = w.n > 3 && (w.p[w.n - 1] == '\'' || w.p[w.n - 2] == '\'');
-      bool mine = says(t, k, "my our") && animal, other = says(t, k, "mine ours other") || (mine && i > 0);
-      if (other || (mine && where < st->count)) return;
-      if (mine) return;
-      if (owned && k > 0 && says(t, k - 1, "my our") && animal && where == st->count && i < 3) where = i, at = k;
+      if (says(t, k, "mine ours other")) return;
+      if (!is_word(t, k) || !is_animal_word(t->item[k].word, &s)) continue;
+      struct span w = k > 1 && is_word(t, k - 1) ? t->item[k - 1].word : (struct span){"", 0};
+      bool owned = w.n > 3 && (w.p[w.n - 1] == '\'' || w.p[w.n - 2] == '\'') && says(t, k - 2, "my our");
+      if (!owned || where < st->count) return;
+      where = i, at = k - 1;
     }
   }
   if (where < st->count) refer_between(st, where, at, at + 1, "");
