@@ -32,6 +32,11 @@ static const struct row {
     {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nMondays we go to my mother's and she does him a heart instead of the "
      "mince.",
      "100 g", false, ""},
+    /* two lengths; nothing but one of the foods at a meal; a kind of food with a bare number */
+    {"Collie, 20 kg. Batch: 2 kg pork, 1 kg rice, 500 g peas. It makes 4 days. He is fed from it daily, it makes 5 days.", "2 kg pork",
+     true, "How many days does it last"},
+    {"Collie, 20 kg. 200 g lamb, 80 g tripe a day. On Saturday evening he has nothing but the lamb.", "80 g (40-80 g) tripe", true, ""},
+    {"Collie, 20 kg. 300 g beef heart, frozen mixed veg 60 (cooked) twice a day.", "300 g", true, "mixed veg"},
     {"Collie, 20 kg.\n300 g beef heart\n50 g zorbles", "300 g beef heart", false, "zorbles"},
     /* clauses that feed something of which nobody has a word */
     {"Collie, 20 kg.\n300 g beef heart. My mother gives him the heel of the loaf every evening.", "300 g", false,

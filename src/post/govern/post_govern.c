@@ -299,6 +299,7 @@ static struct governor unused_in(struct governed *g) {
     if ((governed_is_told(g, w.at) && !is_taken_in_vain(g, &w)) || governed_is_used(g, &w) || !governed_reach(g, &w))
       continue;
     bool only = governed_is_only(&g->n.t, &w);
+    if (only && governed_only_then(g, &w)) continue;
     if (!only && (w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w)) {
       if (found.kind == GOVERNS_OFTEN && governed_is_told(g, found.at)) found.kind = GOVERNS_NOTHING; /* its days */
       continue;

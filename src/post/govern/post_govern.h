@@ -104,6 +104,7 @@ void post_leave_fasts_out(struct post_reader *r);
 /* post_swap.c: "whiting instead of the mince on Fridays": on these days the mince is not fed; false when it cannot be read
  * so. */
 bool governed_swap(struct governed *g, const struct governor *w);
+bool governed_only_then(struct governed *g, const struct governor *w); /* "on Sundays he only gets ..." */
 
 /* post_question.c: what the sentence asks of the bowl. */
 void hear_owners_question(struct governed *g);

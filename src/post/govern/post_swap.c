@@ -186,6 +186,33 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   return any;
 }
 
+/* "On Sundays he only gets 400 g of lamb neck": what is fed every day is not fed then; said beside it, and asked. */
+bool governed_only_then(struct governed *g, const struct governor *w) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  struct frequency f = often_in(t, 0, t->count);
+  bool line = false, any = false;
+  if (f.tokens == 0 || f.days == 0 || r->makes_days > 0 || r->makes_meals > 0 || r->any_period) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    line = line || governed_line(g, i);
+    if (is_word(t, i) && says_a(t, i, CLASS_MEAL)) return false; /* "Sunday evening": of that meal alone */
+  }
+  for (size_t k = 0; k < r->count && line; k++) {
+    struct item *item = &r->item[k];
+    if (item->kind != ITEM_FOOD || item->sentence == g->n.number || !without_often(r, item->text, false)) continue;
+    if (!leave_days_out(g, k, &f, false, words_of(r, t, w))) continue;
+    post_doubt(r, k, "the post says that on some days another food alone is fed");
+    any = true;
+  }
+  if (!any) return false;
+  r->line = g->n.h->line;
+  struct post_question *q = post_ask(r, 3, "You write '%.*s': is nothing else fed then? All that is fed every day was left out on these days.",
+                                     SPAN_ARG(post_quote(r, g->n.h->text)));
+  if (q) q->about = ASKS_OF_AMOUNTS;
+  claim_swap(g, w, &f);
+  return true;
+}
+
 /* "He fasts for nobody, Sunday is his best day": the days are of another clause. */
 static bool fasts_in_a_clause_before(const struct tokens *t) {
   bool fasts = false, apart = false;

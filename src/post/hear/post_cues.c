@@ -62,6 +62,7 @@ static const char *not_fed_heading(const struct tokens *t) {
     for (size_t k = 0; k < i; k++) {
       if (phrase_of(t, k, CLASS_HEADING_OF_PAST) > 0) return NOT_FED_PAST;
       if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return NOT_FED_ADVICE;
+      if (says(t, k, "not") && says(t, k + 1, "much a very")) continue; /* "Not much to it: ..." */
       if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }
   }

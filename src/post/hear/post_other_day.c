@@ -203,8 +203,8 @@ size_t post_as_on_day(struct post_reader *r, struct tokens *t, struct span text,
     return t->count;
   }
   post_claim(r, tokens_span(t, 0, used), CLAIM_TOLD, 0, 0);
-  while (used < t->count && (t->item[used].taken || t->item[used].kind == TOKEN_MARK ||
-                             token_is_a(&t->item[used], CLASS_ADDS_TO_SAME)))
+  while (used < t->count &&
+         (t->item[used].taken || t->item[used].kind == TOKEN_MARK || token_is_a(&t->item[used], CLASS_ADDS_TO_SAME)))
     used++;
   return used;
 }

@@ -349,7 +349,8 @@ static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, c
   size_t last = s->to < t->count ? s->to : t->count;
   if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
   while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
-  if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  bool dose = strcmp(s->value.unit, "mg") == 0 || strcmp(s->value.unit, "IU") == 0 || strcmp(s->value.unit, "mcg") == 0;
+  if (last <= s->amount + s->value.tokens + !dose || !says(t, last - 1, "each apiece")) return false;
   if (says(t, last - 2, "drained net weight")) return false; /* "2 tins (102 g drained each)" */
   for (size_t i = s->amount + s->value.tokens; i + 1 < last; i++) {
     struct post_amount a = post_amount_at(t, i);
@@ -375,6 +376,22 @@ static void claim_segment(struct post_reader *r, const struct tokens *t, const s
   if (s->old_tokens > 0) post_claim(r, tokens_span(t, s->old_amount, s->old_tokens), CLAIM_AMOUNT, items, r->count);
 }
 
+/* "beef 200, mixed veg 60 (cooked) twice a day": a kind of food and a bare number among foods, of which nobody took a word. */
+static void tell_kind_unread(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items, size_t left) {
+  static const double LEAST = 5; /* fewer may be pieces, meals or days */
+  bool kind = false;
+  if (r->count > items || r->left_count > left || s->amount == SIZE_MAX || s->skip || s->same || r->count == r->line_from) return;
+  if (!s->value.bare || s->value.by_word || !(s->value.low >= LEAST) || not_an_amount(t, s->amount) > 0) return;
+  for (size_t i = s->from; i < s->amount; i++) {
+    if (frequency_at(t, i).tokens > 0 || is_mark(t, i, ':')) return;
+    kind = kind || (is_word(t, i) && says_a(t, i, CLASS_KIND_OF_FOOD));
+  }
+  if (!kind || s->amount - s->from > 4) return;
+  struct span text = tokens_span(t, s->from, s->to - s->from);
+  if (!post_leave(r, text, "the post does not say how much", true))
+    post_ask(r, 2.5, "How much is '%.*s', in grams?", SPAN_ARG(post_quote(r, text)));
+}
+
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = arena_raw(r->arena, 1, sizeof *s); /* of the room for 64 a few are used */
   s->count = 0;
@@ -393,7 +410,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   post_cut(r, t, s);
   if (!carried[0]) carried = post_often_of_all(r, t, s);
   for (size_t i = 0; i < s->count; i++) {
-    size_t items = r->count;
+    size_t items = r->count, left = r->left_count;
     const char *both = carried[0] ? "" : post_days_of_both(r, t, s, i), *here = both[0] ? both : carried;
     bool own = r->own;
     r->own = own || is_for_each_of_them(r, t, &s->at[i]);
@@ -401,6 +418,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     one_food(r, t, s->at[i], &here, bulleted);
     r->own = own;
     r->at_meals = false;
+    tell_kind_unread(r, t, &s->at[i], items, left);
     if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
       for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
     if (!both[0]) carried = here;

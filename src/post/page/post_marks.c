@@ -229,14 +229,20 @@ static size_t lines_that_count(struct span text) {
   return count >= 2 && no_range ? count : 0;
 }
 
-/* "rabbit w/ bone", "w/o the stone": with, without. */
+/* "rabbit w/ bone", "1 date w/o the stone": a part of the food that is with it, or without. */
 static size_t take_with(struct span s, size_t at, struct buf *out) {
+  static const char *const PART[] = {"bone", "bones",  "skin", "shell", "shells", "fat",  "organs",
+                                     "stone", "stones", "pit",  "pits",  "core",   "peel", "seeds"};
   if ((s.p[at] | 0x20) != 'w' || byte_at(s, at + 1) != '/' || (at > 0 && post_is_letter(s.p[at - 1]))) return 0;
-  struct span word = letters_from(s, at + 2);
-  bool out_of = span_is_fold(word, "o") || span_is_fold(word, "out");
-  if (!out_of && byte_at(s, at + 2) != ' ' && word.n < 3) return 0;
-  buf_adds(out, out_of ? "without" : "with ");
-  return out_of ? 2 + word.n : byte_at(s, at + 2) == ' ' ? 3 : 2;
+  bool without = (byte_at(s, at + 2) | 0x20) == 'o' && byte_at(s, at + 3) == ' ';
+  size_t from = past_blanks(s, at + (without ? 3 : 2));
+  if (without && span_starts_fold(span_cut(s, from, s.n), "the ")) from += 4;
+  for (size_t i = 0; i < COUNT_OF(PART); i++) {
+    if (!span_is_fold(letters_from(s, from), PART[i])) continue;
+    buf_adds(out, without ? "without " : "with ");
+    return from - at;
+  }
+  return 0;
 }
 
 /* "~ turkey thigh 85 g" on three lines or more: a bullet, and no "about". */

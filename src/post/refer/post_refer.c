@@ -68,6 +68,8 @@ struct span post_refer(struct post_reader *r, struct span text, struct arena *ar
   refer_bowl(&st);
   refer_rate(&st);
   refer_fronted(&st);
+  refer_ordinary(&st);
+  refer_plain(&st);
   refer_day_kinds(&st);
   refer_eaters(&st);
   refer_bracket(&st);

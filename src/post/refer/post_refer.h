@@ -63,6 +63,8 @@ void refer_fronted(struct story *st);    /* post_refer_fronted.c: "instead of th
 void refer_day_kinds(struct story *st);  /* post_refer_day_kinds.c: "on working days ..., the other four days ..." */
 void refer_roster(struct story *st);     /* post_refer_roster.c: a line for each animal; as many equal bowls as eaters */
 void refer_bowl(struct story *st);       /* post_refer_bowl.c: "half the bowl is mince, a quarter is potato and the rest ..." */
+void refer_ordinary(struct story *st);   /* post_refer_ordinary.c: "rice 60 g dry", "Sundays just a lamb neck" */
+void refer_plain(struct story *st);      /* post_refer_plain.c: "55 % lean pork, 25 % ...", "Per meal (2 a day):" */
 void refer_days_later(struct story *st); /* post_refer_days_later.c: "sorry, the tripe is only Mon, Wed, Fri" */
 void refer_tails(struct story *st);      /* post_refer_tails.c: "a strawberry or two", "no treats but carrots, 20 g" */
 void refer_eaters(struct story *st);     /* post_refer_eaters.c: "A takes two thirds; analyse A only", "for the cat: ..." */

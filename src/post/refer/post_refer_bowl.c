@@ -1,5 +1,5 @@
-/* A bowl that is told in parts: "half the bowl is mince, a quarter is potato and the last quarter is half carrot, half peas",
- * "a third beef, a third heart, the rest pumpkin". Written as shares of the whole. */
+/* A bowl that is told in parts: "half the bowl is mince, a quarter is potato and the last quarter is half carrot, half
+ * peas", "a third beef, a third heart, the rest pumpkin". Written as shares of the whole. */
 #include "base/num.h"
 #include "post/refer/post_refer.h"
 
@@ -10,7 +10,8 @@ struct bowl_part {
   struct span food;
 };
 
-/* "a quarter", "the last third", "the remaining quarter", "the rest", "half of his bowl": its tokens; 'of' 0: what is left. */
+/* "a quarter", "the last third", "the remaining quarter", "the rest", "half of his bowl": its tokens; 'of' 0: what is left.
+ */
 static size_t part_of_bowl(const struct tokens *t, size_t at, double *of, bool *bowl) {
   size_t i = at, used;
   if (says_a(t, i, CLASS_ABOUT)) i++;
@@ -24,19 +25,25 @@ static size_t part_of_bowl(const struct tokens *t, size_t at, double *of, bool *
     used = bare ? 1 : post_part_at(t, i, of);
     if (used == 0 || is_mark(t, i + used, '%')) return 0;
     if (bare)
-      *of = says(t, i, "half") ? 0.5 : says(t, i, "third") ? 1.0 / 3 : says(t, i, "quarter") ? 0.25 : says(t, i, "fifth") ? 0.2 : 1.0 / 6;
+      *of = says(t, i, "half")      ? 0.5
+            : says(t, i, "third")   ? 1.0 / 3
+            : says(t, i, "quarter") ? 0.25
+            : says(t, i, "fifth")   ? 0.2
+                                    : 1.0 / 6;
     i += used;
   }
   size_t whole = says(t, i, "of") ? i + 1 : i;
   if (says(t, whole, "the his her a each every it")) whole++;
-  if (says(t, whole, "bowl dish plate meal mix bowlful mixture")) *bowl = true, i = whole + 1;
-  else if (says(t, i, "of") && says(t, i + 1, "it")) i += 2;
+  if (says(t, whole, "bowl dish plate meal mix bowlful mixture"))
+    *bowl = true, i = whole + 1;
+  else if (says(t, i, "of") && says(t, i + 1, "it"))
+    i += 2;
   return i - at;
 }
 
 /* Two foods in equal parts, or one: written into 'p', with what is left in 'n'; false where it is none. */
-static bool foods_of_part(struct story *st, const struct tokens *t, size_t from, size_t to, double of, struct bowl_part p[BOWL_MOST],
-                          size_t *n) {
+static bool foods_of_part(struct story *st, const struct tokens *t, size_t from, size_t to, double of,
+                          struct bowl_part p[BOWL_MOST], size_t *n) {
   struct tokens part = tokens_part(t, from, to);
   size_t at = 0, begin = 0, first = *n;
   double sum = 0, told = 0;
@@ -104,7 +111,8 @@ static void bowl_in_parts(struct story *st, size_t i) {
       for (end = food; end < t->count && !is_mark(t, end, '.') && !is_mark(t, end, ';'); end++) {
       }
     size_t last = end;
-    while (last > food && (t->item[last - 1].kind == TOKEN_MARK || says(t, last - 1, "and then plus")) && !is_mark(t, last - 1, ')'))
+    while (last > food && (t->item[last - 1].kind == TOKEN_MARK || says(t, last - 1, "and then plus")) &&
+           !is_mark(t, last - 1, ')'))
       last--;
     if (!foods_of_part(st, t, food, last, of, p, &n)) return;
     parts++;

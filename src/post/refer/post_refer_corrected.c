@@ -1,5 +1,5 @@
-/* What a later sentence puts right: the animal's weight ("EDIT: she weighs 23, not 32"), how long a batch lasts ("Edit: it is
- * five days, not four"), the amount that was told last ("1 tsp kelp... no, 1/4 tsp"). It is written where the wrong one
+/* What a later sentence puts right: the animal's weight ("EDIT: she weighs 23, not 32"), how long a batch lasts ("Edit: it
+ * is five days, not four"), the amount that was told last ("1 tsp kelp... no, 1/4 tsp"). It is written where the wrong one
  * stands. */
 #include "post/refer/post_refer.h"
 #include "post/rewrite/post_rewrite.h"

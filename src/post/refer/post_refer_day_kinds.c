@@ -1,5 +1,5 @@
-/* Two kinds of days of which one is counted: "on working days 600 g of mince, the other four days it's 400 g", "hard days: ...
- * The three easy days it is ...". How many the first are follows. */
+/* Two kinds of days of which one is counted: "on working days 600 g of mince, the other four days it's 400 g", "hard days:
+ * ... The three easy days it is ...". How many the first are follows. */
 #include "base/num.h"
 #include "post/refer/post_refer.h"
 

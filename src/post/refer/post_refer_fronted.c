@@ -1,5 +1,5 @@
-/* What stands before its food and is read behind it: "on Fridays instead of the beef he gets 150 g of cod"; and words that say
- * nothing: "I replace nothing but add 20 g of liver", "rice well cooked". */
+/* What stands before its food and is read behind it: "on Fridays instead of the beef he gets 150 g of cod"; and words that
+ * say nothing: "I replace nothing but add 20 g of liver", "rice well cooked". */
 #include "post/refer/post_refer.h"
 
 static bool begins_feeding(const struct tokens *t, size_t at) {
@@ -51,7 +51,8 @@ static void nothing_replaced(struct story *st, size_t i) {
 static void well_cooked(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 1; k + 1 < t->count; k++) {
-    if (!says(t, k, "well") || !says(t, k + 1, "cooked boiled steamed washed mashed rinsed chopped ground drained done")) continue;
+    if (!says(t, k, "well") || !says(t, k + 1, "cooked boiled steamed washed mashed rinsed chopped ground drained done"))
+      continue;
     if (!is_word(t, k - 1) || says(t, k - 1, "is are very as eats does doing") || says(t, k + 1, "done")) continue;
     refer_between(st, i, k, k + 1, "");
     return;
@@ -82,7 +83,7 @@ static void makes_kilos(struct story *st, size_t i) {
 static void cut_before_amount(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 1; k + 2 < t->count; k++) {
-    if (!is_mark(t, k, ',') ||
+    if ((!is_mark(t, k, ',') && !is_mark(t, k, ';')) ||
         !says(t, k + 1, "ground minced chopped cooked raw boiled diced frozen skinless boneless drained grated steamed"))
       continue;
     struct post_amount a = post_amount_at(t, k + 2);

@@ -1,5 +1,5 @@
-/* What is bought and told again by the day ("14 eggs a fortnight, so one a day"), and what lasts as long as something that was
- * told before ("a bag of peas in the same time"). */
+/* What is bought and told again by the day ("14 eggs a fortnight, so one a day"), and what lasts as long as something that
+ * was told before ("a bag of peas in the same time"). */
 #include "base/num.h"
 #include "post/refer/post_refer.h"
 #include "post/rewrite/post_rewrite.h"
@@ -64,8 +64,8 @@ static void by_the_day(struct story *st, size_t i) {
     if (!counted && !weighed) continue;
     struct buf b;
     buf_init(&b, st->r->arena, st->s[i].text.n + 100);
-    buf_addf(&b, "%.*s %.*s %.*s", SPAN_ARG(tokens_span(t, amount, rate - amount)), SPAN_ARG(tokens_span(t, food, end - food)),
-             SPAN_ARG(tokens_span(t, rate, rate_at(t, rate))));
+    buf_addf(&b, "%.*s %.*s %.*s", SPAN_ARG(tokens_span(t, amount, rate - amount)),
+             SPAN_ARG(tokens_span(t, food, end - food)), SPAN_ARG(tokens_span(t, rate, rate_at(t, rate))));
     refer_between(st, i, first, k + used, buf_text(&b));
     return;
   }
@@ -85,9 +85,9 @@ static size_t period_at(const struct tokens *t, size_t at, double *days) {
   struct quantity q = quantity_at(t, from);
   if (!every || q.fault != QUANTITY_FINE || q.low != q.high) return 0;
   size_t unit = from + q.tokens;
-  double each = says(t, unit, "days day")    ? 1
-                : says(t, unit, "weeks week") ? 7
-                : says(t, unit, "fortnight")  ? 14
+  double each = says(t, unit, "days day")       ? 1
+                : says(t, unit, "weeks week")   ? 7
+                : says(t, unit, "fortnight")    ? 14
                 : says(t, unit, "months month") ? 28
                                                 : 0;
   *days = q.low * each;

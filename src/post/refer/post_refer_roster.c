@@ -1,5 +1,5 @@
-/* Several animals and one that is asked about: a line for each of them ("Rex 34 kg: 500 g tripe", "PIP (6 kg) is the one I ask
- * for: 120 g turkey"), and one pot in as many equal bowls as there are eaters. */
+/* Several animals and one that is asked about: a line for each of them ("Rex 34 kg: 500 g tripe", "PIP (6 kg) is the one I
+ * ask for: 120 g turkey"), and one pot in as many equal bowls as there are eaters. */
 #include "base/num.h"
 #include "post/refer/post_refer.h"
 
@@ -30,10 +30,13 @@ static bool roster_line_at(struct story *st, size_t i, struct roster_line *l) {
   size_t at = 0, colon;
   double kg;
   while (at < t->count && t->item[at].kind == TOKEN_MARK && !is_mark(t, at, '(')) at++;
-  if (!is_word(t, at) || t->item[at].at.n < NAME_LEAST + 1 || t->item[at].at.p[0] < 'A' || t->item[at].at.p[0] > 'Z') return false;
+  if (!is_word(t, at) || t->item[at].at.n < NAME_LEAST + 1 || t->item[at].at.p[0] < 'A' || t->item[at].at.p[0] > 'Z')
+    return false;
   enum species s;
   bool weighed = is_mark(t, at + 1, '(') && post_weight_at(t, at + 2, &kg) > 0; /* "Plum (4 kg): ..." */
-  if ((post_mention_at(st->r, t, at) > 0 && !weighed) || is_animal_word(t->item[at].word, &s) || token_is_a(&t->item[at], CLASS_MEAL)) return false;
+  if ((post_mention_at(st->r, t, at) > 0 && !weighed) || is_animal_word(t->item[at].word, &s) ||
+      token_is_a(&t->item[at], CLASS_MEAL))
+    return false;
   for (colon = at + 1; colon < t->count && colon < at + FAR && !is_mark(t, colon, ':'); colon++)
     if (post_mention_at(st->r, t, colon) > 0) return false;
   if (!is_mark(t, colon, ':') || colon + 1 >= t->count) return false;
@@ -162,13 +165,15 @@ static void equal_bowls(struct story *st) {
         continue;
       if (!told_so_many(st, q.low)) return;
       size_t from = k;
-      while (from > 0 && says(t, from - 1, "it them all everything that and i we divide split portion share dished put split divided "
-                                           "portioned shared goes"))
+      while (from > 0 && says(t, from - 1,
+                              "it them all everything that and i we divide split portion share dished put split divided "
+                              "portioned shared goes"))
         from--;
       while (from > 0 && t->item[from - 1].kind == TOKEN_MARK) from--;
       struct buf b;
       buf_init(&b, st->r->arena, 120);
-      buf_addf(&b, "%cIt is split evenly between %d %s", 0x1F, (int)q.low, species_told(st) == SPECIES_CAT ? "cats" : "dogs");
+      buf_addf(&b, "%cIt is split evenly between %d %s", 0x1F, (int)q.low,
+               species_told(st) == SPECIES_CAT ? "cats" : "dogs");
       refer_between(st, i, from, equal + 2, buf_text(&b));
       return;
     }

@@ -215,7 +215,8 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0) continue;
-    if (!(a.is_mass || a.is_percent) || a.low != a.high || a.cannot) {
+    bool body = i > 0 && strcmp(a.unit, "kg") == 0 && says(t, i - 1, "his her their its body"); /* "3 % of his 20 kg" */
+    if (!(a.is_mass || a.is_percent) || a.low != a.high || a.cannot || body) {
       i += a.tokens - 1;
       continue;
     }

@@ -77,9 +77,10 @@ static bool tells_a_day(const struct tokens *t) {
 static bool split_over_the_day(const struct tokens *t, size_t at, size_t vessel) {
   bool split = false;
   for (size_t i = at > 3 ? at - 3 : 0; i < at; i++) split = split || says(t, i, "split splits divided spread shared");
+  split = split || (at > 0 && says(t, at - 1, "over across") && says(t, vessel, "meals feeds feedings")); /* "over three meals" */
   return split && says(t, vessel, "meal meals serving servings bowl bowls feeds portions") &&
          (tells_a_day(t) ||
-          !says_any(t, "batch batches make made makes cook cooked cooking pot pan freezer freeze fridge tubs "
+          !says_any(t, "batch batches make made makes cook cooking pot pan freezer freeze fridge tubs "
                        "containers week days"));
 }
 
@@ -172,7 +173,8 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
     return false; /* "she was on the tins for eight weeks" */
   if (meals && q.low <= 4 && split_over_the_day(t, i, vessel)) {
     r->meals_a_day = q.low;
-    take(t, i, vessel + 1 - i);
+    size_t from = i > 0 && says(t, i - 1, "over across") ? i - 1 : i;
+    take(t, from, vessel + 1 - from);
     return false;
   }
   bool often = false; /* "105 g a week, split over 3 servings": one food, and no batch */
