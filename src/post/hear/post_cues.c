@@ -62,7 +62,8 @@ static const char *not_fed_heading(const struct tokens *t) {
     for (size_t k = 0; k < i; k++) {
       if (phrase_of(t, k, CLASS_HEADING_OF_PAST) > 0) return NOT_FED_PAST;
       if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return NOT_FED_ADVICE;
-      if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
+      bool of_a_cut = k > 0 && says(t, k, "without no not"); /* "chicken thigh without skin, raw: 90 g" */
+      if (!of_a_cut && says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }
   }
   return NULL;

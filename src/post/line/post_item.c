@@ -358,6 +358,16 @@ static bool is_of_oil(const struct tokens *t, const struct segment *s) {
   return label || (s->amount == s->from + 1 && says(t, s->from, "oil oils"));
 }
 
+static bool is_plain_water(struct span name) {
+  for (size_t from = 0; from < name.n;) {
+    size_t to = from;
+    while (to < name.n && name.p[to] != ' ') to++;
+    if (!word_in(span_cut(name, from, to), "water hot warm boiling cold tepid plain tap")) return false;
+    from = to + 1;
+  }
+  return name.n > 0;
+}
+
 static void leave_without_often(struct post_reader *r, const struct wanted *w, bool unread) {
   if (!post_leave(r, w->whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
     post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->said)));
@@ -435,7 +445,11 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   enum diag_code why = DIAG_CODE_COUNT;
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.value.bare && passes_cookware(r, t, s.amount, behind, to)) return;
-  if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
+  if (s.amount > 0 && says(t, s.amount - 1, "in with") && is_plain_water(name)) { /* "cooked in 4 cups of water" */
+    bool cooks = says(t, s.amount - 1, "in");
+    for (size_t i = 0; i < s.amount; i++) cooks = cooks || says(t, i, "cooked cook soaked soak boiled boil simmered simmer stewed made mixed blended thinned diluted");
+    if (cooks) return;
+  }
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
   if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
   if (unread || now_and_then(t, s.said_from, to)) {
