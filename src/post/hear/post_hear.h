@@ -161,7 +161,7 @@ size_t post_age_at(const struct tokens *t, size_t at, double *years);
 bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used);
 void post_hear_ideal(struct post_reader *r, struct tokens *t);
 
-/* post_own_name.c: hears whether the animal is called as a food is, once for the text; and is it that name here? */
+/* post_own_name.c: hears whether the animal is called as a food is, once for the text; post_names.c: is it that name here? */
 void post_hear_own_name(struct post_reader *r, struct span text);
 bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_t at);
 
@@ -169,6 +169,9 @@ bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_
  * to) such a thing, and no food? */
 bool post_is_thing(const struct tokens *t, size_t at);
 bool post_lists_thing(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+
+/* Nothing but how a food was weighed, cut or cooked in [from, to)? */
+bool post_tells_only_how(const struct tokens *t, size_t from, size_t to);
 
 /* ---- post_names.c ---- */
 

@@ -139,23 +139,6 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   }
 }
 
-/* "quinoa 1 cup dry", "carrot 30 g raw, grated": nothing but how it was weighed, cut or cooked. */
-bool post_tells_only_how(const struct tokens *t, size_t from, size_t to) {
-  bool any = false;
-  for (size_t i = from; i < to; i++) {
-    const char *state;
-    struct span w = t->item[i].word;
-    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || frequency_at(t, i).tokens > 0) continue;
-    bool participle = w.n > 4 && span_is(span_cut(w, w.n - 2, w.n), "ed");
-    bool how = participle || says_a(t, i, CLASS_MAY_GO) || says_a(t, i, CLASS_SHAPE_MAY_GO) || says_a(t, i, CLASS_CUT_OF_ONE) ||
-               meaning_at(t, i, CLASS_STATE_BEHIND_NAME, &state) > 0 || says(t, i, "dry raw lean fresh whole plain boneless skinless") ||
-               says(t, i, "weight");
-    if (!how) return false;
-    any = true;
-  }
-  return any;
-}
-
 /* Is it the words before the amount that name the food? */
 static bool food_stands_first(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t behind) {
   size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);

@@ -67,9 +67,6 @@ struct core_range {
 bool post_try_core(struct post_reader *r, const struct wanted *w, const struct tokens *t, struct core_range at,
                    const char *often);
 
-/* post_item.c: nothing but how a food was weighed, cut or cooked in [from, to)? */
-bool post_tells_only_how(const struct tokens *t, size_t from, size_t to);
-
 /* post_item.c: the foods of one sentence, from its free tokens. */
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted);
 
