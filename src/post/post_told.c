@@ -233,7 +233,8 @@ static void take_gross_weight(struct tokens *t) {
   }
 }
 
-/* "My cat eats tuna", "Dog: 400 g beef", "other dog gets kibble", where another one was weighed before, or is asked about. */
+/* "My cat eats tuna", "Dog: 400 g beef", "other dog gets kibble", where another one was weighed before, or is asked about.
+ */
 static bool is_of_other_species(const struct post_reader *r, const struct tokens *t) {
   enum species s;
   int ours = r->given ? (int)r->given->species : r->weighed_species;
@@ -290,11 +291,14 @@ static void ask_of_day(struct post_reader *r, const struct tokens *t, struct spa
     post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
 }
 
-/* "the liver cake, it's made with 500 g liver, 2 eggs and 200 g flour": what something is made of that is fed by the piece. */
+/* "the liver cake, it's made with 500 g liver, 2 eggs and 200 g flour": what something is made of that is fed by the piece.
+ */
 static bool leave_what_it_is_made_of(struct post_reader *r, struct tokens *t) {
   bool baked = false;
   for (size_t i = 0; i + 2 < t->count; i++) {
-    baked = baked || says(t, i, "cake cakes treats treat biscuits biscuit cookies cookie muffins muffin bread jerky broth bites pate bars");
+    baked = baked ||
+            says(t, i,
+                 "cake cakes treats treat biscuits biscuit cookies cookie muffins muffin bread jerky broth bites pate bars");
     bool made = (says(t, i, "made") && says(t, i + 1, "with w of from using")) || (says(t, i, "contains contain") && i > 0);
     if (!baked || !made || !post_any_amount(t, i + 2) || post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
     struct span of = tokens_span(t, i, t->count - i);
@@ -392,7 +396,8 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
                               is_mark(&t, rest, '.')))
       rest++;
     bool heading = rest >= t.count;
-    bool marked = rest > day, same = !heading && says(&t, says(&t, rest, "the") ? rest + 1 : rest, "same as like ditto likewise");
+    bool marked = rest > day,
+         same = !heading && says(&t, says(&t, rest, "the") ? rest + 1 : rest, "same as like ditto likewise");
     r->any_day = true;
     if (heading || marked || same) {
       const char *day_before = r->days_before;

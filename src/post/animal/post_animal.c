@@ -78,10 +78,10 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;
     bool ours = i == 0 || says(t, i - 1, "my our the for both have got own between among");
-    if (ours && is_word(t, next + 1) && says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
+    if (ours && is_word(t, next + 1) &&
+        says(t, next, "rescue old young indoor big small little fat elderly mini miniature toy standard"))
       next++;
-    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next))
-      next++; /* "my two Maine Coons" */
+    if (ours && is_word(t, next + 1) && is_first_of_breed(t, next)) next++; /* "my two Maine Coons" */
     bool several = says(t, next, "dogs cats kitties");
     several = several || (ours && says(t, next, "pups"));
     if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
@@ -96,7 +96,8 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
 /* "My two: Socks and Mittens", "my two, sisters": of what, the names or the rest of the post tell. */
 static void count_ours(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i + 2 < t->count && !(r->animals > 1); i++)
-    if (says(t, i, "my our") && says(t, i + 1, "two three") && (is_mark(t, i + 2, ':') || is_mark(t, i + 2, ',') || is_mark(t, i + 2, '(') || is_mark(t, i + 2, '-')))
+    if (says(t, i, "my our") && says(t, i + 1, "two three") &&
+        (is_mark(t, i + 2, ':') || is_mark(t, i + 2, ',') || is_mark(t, i + 2, '(') || is_mark(t, i + 2, '-')))
       r->animals = says(t, i + 1, "two") ? 2 : 3;
 }
 
@@ -335,7 +336,8 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
         i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));
     other = other || (says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT) && !is_of_an_animal(r, t, i + used));
     other = other || post_is_made_at_once(t, i, used);
-    other = other || (used > 0 && frequency_at(t, i + used).tokens > 0 && says(t, i + used, "a per each every")); /* "maybe 5kg a month" */
+    other = other || (used > 0 && frequency_at(t, i + used).tokens > 0 &&
+                      says(t, i + used, "a per each every"));              /* "maybe 5kg a month" */
     if (used > 0 && (is_of_other_one(t, i) || is_of_the_last_one(t, i))) { /* that eats its own; "my last dog (25kg)" */
       take(t, i, used);
       continue;
@@ -348,7 +350,8 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
                    says(t, i - 1, "about around is only weigh")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
-    bool of_name = i == 1 && post_pet_name(r, t, 0).n > 0 && t->item[0].word.n > post_pet_name(r, t, 0).n; /* "Nell's 10 kg" */
+    bool of_name =
+        i == 1 && post_pet_name(r, t, 0).n > 0 && t->item[0].word.n > post_pet_name(r, t, 0).n; /* "Nell's 10 kg" */
     weighs = weighs || of_name;
     weighs = weighs || eats_behind_weight(r, t, i, used) || post_one_before(t, i).n > 0;
     weighs = weighs || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
@@ -400,7 +403,7 @@ static void find_age(struct post_reader *r, struct tokens *t) {
     if (used == 0 || (i > 0 && says(t, i - 1, "for last past over within about") && !says(t, i + used - 1, "old"))) continue;
     bool then =
         i > 1 && says(t, i - 1, "at") && (says_a(t, i - 2, CLASS_NEUTERED) || says_a(t, i - 2, CLASS_NEUTERED_IN_ITS_PLACE));
-    bool doubted = is_mark(t, i + used, '?'); /* "12 year old?? No, she is two" */
+    bool doubted = is_mark(t, i + used, '?');                           /* "12 year old?? No, she is two" */
     if (isnan(r->age_years) && !then && !doubted) r->age_years = years; /* and not of "spayed at 2 years" */
     take(t, i, used);
     if (then) continue;
@@ -418,7 +421,8 @@ static void find_age(struct post_reader *r, struct tokens *t) {
                     says_a(t, i + 2, CLASS_TOLD_BESIDE_WEIGHT)); /* "(6, neutered)" */
     said =
         said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
-    said = said || (i > 1 && (says(t, i - 1, "and n") || is_mark(t, i - 1, '&')) && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
+    said = said || (i > 1 && (says(t, i - 1, "and n") || is_mark(t, i - 1, '&')) &&
+                    t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
     said = said || (is_mark(t, i - 1, ',') && says(t, i + 1, "in last next") && says_a(t, i + 2, CLASS_MONTH_NAME));
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))

@@ -243,7 +243,8 @@ static struct governor governor_at(struct governed *g, size_t at) {
   const struct tokens *t = &g->n.t;
   struct governor w = {.at = at};
   if ((w.tokens = governs_at(t, at, &w.kind)) > 0) {
-    if (w.kind == GOVERNS_PART && says(t, at + w.tokens, "a an") && post_is_thing(t, at)) w.kind = GOVERNS_NOTHING; /* "half a weetabix" */
+    if (w.kind == GOVERNS_PART && says(t, at + w.tokens, "a an") && post_is_thing(t, at))
+      w.kind = GOVERNS_NOTHING; /* "half a weetabix" */
     return w;
   }
   if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;

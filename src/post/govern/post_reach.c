@@ -90,7 +90,8 @@ static bool names_no_line(struct governed *g, const struct governor *w) {
   return false;
 }
 
-/* "70 g chicken, 45 g potato; Tues/Thurs lamb 70 g instead": of its own kind, meat for meat; false where that tells nothing. */
+/* "70 g chicken, 45 g potato; Tues/Thurs lamb 70 g instead": of its own kind, meat for meat; false where that tells nothing.
+ */
 static bool reach_its_kind(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   const struct claim *line = governed_line(g, w->at);
@@ -102,7 +103,8 @@ static bool reach_its_kind(struct governed *g, const struct governor *w) {
     bool any = false;
     for (size_t i = 0; i < r->count; i++) {
       const struct item *item = &r->item[i];
-      if (item->kind != ITEM_FOOD || (i >= line->first && i < line->last) || (item->sentence == g->n.number) != (own == 1)) continue;
+      if (item->kind != ITEM_FOOD || (i >= line->first && i < line->last) || (item->sentence == g->n.number) != (own == 1))
+        continue;
       int part = (int)library_food(r->lib, item->food)->part;
       if (part == PART_MUSCLE || part == PART_FISH || part == PART_SHELLFISH) part = FLESH;
       if (part != kind || (own == 0 && post_tells_often(r, item))) continue;
@@ -118,7 +120,8 @@ static void reach_of_instead(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   memset(g->reach, 0, sizeof g->reach);
   if (reach_behind(g, w) || names_no_line(g, w)) return;
-  bool bare = !governed_is_only(&g->n.t, w) && !says(&g->n.t, w->at + w->tokens, "of") && w->tokens == 1 && says(&g->n.t, w->at, "instead");
+  bool bare = !governed_is_only(&g->n.t, w) && !says(&g->n.t, w->at + w->tokens, "of") && w->tokens == 1 &&
+              says(&g->n.t, w->at, "instead");
   if (bare && reach_its_kind(g, w)) return;
   for (size_t i = 0; i < r->count; i++)
     g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
@@ -187,7 +190,11 @@ static bool points_at_the_list(const struct tokens *t, enum governs kind) {
   enum { FEW = 8, MOST = 16 };
   bool by_itself = kind != GOVERNS_OFTEN && kind != GOVERNS_CHANGING && kind != GOVERNS_CONDITION && kind != GOVERNS_VARY;
   if (t->count > MOST) return false;
-  if (t->count <= FEW && by_itself) return true;
+  bool of_health =
+      holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) || holds_a(t, 0, t->count, CLASS_COMPLAINT) ||
+      says_in(t, 0, t->count,
+              "itching itchy scratching allergies runs poo poos stools coat skin"); /* "Since then no itching any more" */
+  if (t->count <= FEW && by_itself && !of_health) return true;
   for (size_t i = 0; i < t->count; i++) {
     bool last = i + 1 >= t->count || t->item[i + 1].kind == TOKEN_MARK || frequency_at(t, i + 1).tokens > 0;
     if (says(t, i, "it this that these those them") &&

@@ -162,7 +162,8 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   bool own = w->kind == GOVERNS_EXCEPT;
   if (r->makes_days > 0 || r->makes_meals > 0 || (own && !line)) return false;
   for (size_t k = w->at; k <= w->at + w->tokens + 1; k++)
-    if (says(t, k, "some part half bit third quarter thirds quarters")) return false; /* "instead of some of the mince": nobody says of how much */
+    if (says(t, k, "some part half bit third quarter thirds quarters"))
+      return false; /* "instead of some of the mince": nobody says of how much */
   struct frequency f = own ? often_in(t, w->at, w->at + w->tokens + 3) : (struct frequency){0};
   for (size_t k = line && !own ? line->first : r->count; k < r->count && k < line->last && f.tokens == 0; k++) {
     struct tokens said = post_tokens(r, span_of(r->item[k].text));

@@ -37,8 +37,11 @@ static bool has_a_thing(const struct tokens *t, size_t from, size_t to) {
     size_t thing = at;
     while (says(t, thing, "a an one half two his her small big little")) thing++;
     if (thing > at && post_is_thing(t, at) &&
-        !says(t, thing, "nap bath run sleep wee poo poop cuddle play lie check look lot few bit problem issue issues habit history tummy stomach coat good bad "
-                        "great lovely very history condition allergy allergies body score way thing tendency go drink rest swim massage brush brushing"))
+        !says(t, thing,
+              "nap bath run sleep wee poo poop cuddle play lie check look lot few bit problem issue issues habit history "
+              "tummy stomach coat good bad "
+              "great lovely very history condition allergy allergies body score way thing tendency go drink rest swim "
+              "massage brush brushing"))
       return true;
   }
   return false;
@@ -48,6 +51,10 @@ static bool has_a_thing(const struct tokens *t, size_t from, size_t to) {
 static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   bool eats = false, given = false, timed = false, content = false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL)) return false;
+  for (size_t i = from; i + 2 < to; i++) /* "I do all her meals on a Saturday": when it is cooked */
+    if (says(t, i, "i we") && says(t, i + 1, "do make prep cook prepare batch") &&
+        (says(t, i + 2, "all it") || says(t, i + 3, "meals food bowls dinners")))
+      return false;
   for (size_t i = from; i < to; i++) {
     bool verb = says_a(t, i, CLASS_FEEDING_VERB);
     bool to_him = i + 1 < to && says(t, i + 1, "him her them it");
@@ -57,9 +64,10 @@ static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t 
     given = given || (says(t, i, "also") && i + 2 < to && says(t, i + 1, "gets has eats takes") &&
                       says(t, i + 2, "a an half some one another two three quarter"));
     timed = timed || frequency_at(t, i).tokens > 0 || (is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL));
-    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !(i == from && post_pet_name(r, t, i).n > 0) && !token_is_a(&t->item[i], CLASS_CHATTER) &&
-                          !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) &&
-                          !is_a(t->item[i].word, CLASS_EVERYDAY) && frequency_at(t, i).tokens == 0);
+    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !(i == from && post_pet_name(r, t, i).n > 0) &&
+                          !token_is_a(&t->item[i], CLASS_CHATTER) && !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) &&
+                          !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) && !is_a(t->item[i].word, CLASS_EVERYDAY) &&
+                          frequency_at(t, i).tokens == 0);
   }
   size_t behind = to + 1; /* "She has a dentastix too, every day" */
   if (is_mark(t, to, ',') && behind < t->count) {
@@ -102,7 +110,8 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   struct post_amount a = post_amount_at(t, from);
   bool behind = to > from + 1 && to <= from + 4 && t->item[to - 1].kind == TOKEN_NUMBER; /* "carr 50" */
   bool counted = q.fault == QUANTITY_FINE || a.tokens > 0 || says(t, from, "a an") || behind;
-  bool listed = g->n.h->bulleted && alone && !is_mark(t, to - 1, ':') && to <= 12; /* "- hydrolysed collagen, whatever falls off the spoon" */
+  bool listed = g->n.h->bulleted && alone && !is_mark(t, to - 1, ':') &&
+                to <= 12; /* "- hydrolysed collagen, whatever falls off the spoon" */
   if (!alone || (!counted && !listed) || a.is_percent) return false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL) || not_an_amount(t, from) > 0) return false;
   for (size_t i = from; i < to; i++) {
@@ -153,15 +162,19 @@ static void tell_of_others(struct governed *g, size_t from, size_t to) {
   struct post_reader *r = g->n.r;
   bool lives = false, thing = false;
   for (size_t i = from; i < to; i++) {
-    lives = lives || (says(t, i, "lives live is are stays stay") && says(t, i + 1, "on")) || says(t, i, "eats eat gets get has have");
-    thing = thing || says(t, i, "tins tinned kibble dry pouches biscuits wet prescription raw canned cans") || phrase_of(t, i, CLASS_FED_THING) > 0;
+    lives = lives || (says(t, i, "lives live is are stays stay") && says(t, i + 1, "on")) ||
+            says(t, i, "eats eat gets get has have");
+    thing = thing || says(t, i, "tins tinned kibble dry pouches biscuits wet prescription raw canned cans") ||
+            phrase_of(t, i, CLASS_FED_THING) > 0;
   }
   struct span text = tokens_span(t, from, to - from);
   if (!lives || !thing || post_any_amount(&(struct tokens){t->item, to}, from)) return;
   for (size_t i = 0; i < r->left_count; i++)
     if (span_holds_fold(span_of(r->left[i].text), text)) return;
   for (size_t k = 0; k < r->count; k++)
-    if (r->item[k].sentence == g->n.number && r->item[k].kind != ITEM_GONE && net_within(t->item[from].at, span_of(r->item[k].text))) return;
+    if (r->item[k].sentence == g->n.number && r->item[k].kind != ITEM_GONE &&
+        net_within(t->item[from].at, span_of(r->item[k].text)))
+      return;
   r->line = g->n.h->line;
   post_note(r, text, "mentioned, but not taken as fed");
 }

@@ -94,8 +94,8 @@ static void doubt_by(struct net *n, size_t left, const struct span *head) {
   for (size_t at = 0; at < n->t.count; at++) {
     bool of_whole = is_number(&n->t, at) && is_mark(&n->t, at + 1, '%') && not_an_amount(&n->t, at) == 0;
     size_t used = post_mention_at(r, &n->t, at);
-    named =
-        named || used > 0 || says(&n->t, at, "vit vits vitamin vitamins supplement supplements probiotic probiotics") || phrase_of(&n->t, at, CLASS_FED_THING) > 0 || says(&n->t, at, "steals nicks pinches scrounges");
+    named = named || used > 0 || says(&n->t, at, "vit vits vitamin vitamins supplement supplements probiotic probiotics") ||
+            phrase_of(&n->t, at, CLASS_FED_THING) > 0 || says(&n->t, at, "steals nicks pinches scrounges");
     if (used > 0 && net_is_kind(n->t.item[at + used - 1].word)) used = 0;
     for (size_t k = 0; k < r->count; k++) {
       struct item *item = &r->item[k];

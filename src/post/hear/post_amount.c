@@ -146,8 +146,10 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
 static size_t time_at(const struct tokens *t, size_t at) {
   if (!is_number(t, at) || !(t->item[at].value < 24)) return 0;
   double hour = t->item[at].value; /* "porridge at 7 (80 g)" */
-  bool ends = at + 1 >= t->count || (t->item[at + 1].kind == TOKEN_MARK && !is_mark(t, at + 1, '%') && !is_mark(t, at + 1, '-') && !is_mark(t, at + 1, '/') && !is_mark(t, at + 1, 'x'));
-  if (at > 0 && says(t, at - 1, "at") && hour >= 1 && hour <= 12 && hour == floor(hour) && ends) return is_mark(t, at + 1, ':') && at + 2 < t->count && is_number(t, at + 2) && t->item[at + 1].glued ? 3 : 1;
+  bool ends = at + 1 >= t->count || (t->item[at + 1].kind == TOKEN_MARK && !is_mark(t, at + 1, '%') &&
+                                     !is_mark(t, at + 1, '-') && !is_mark(t, at + 1, '/') && !is_mark(t, at + 1, 'x'));
+  if (at > 0 && says(t, at - 1, "at") && hour >= 1 && hour <= 12 && hour == floor(hour) && ends)
+    return is_mark(t, at + 1, ':') && at + 2 < t->count && is_number(t, at + 2) && t->item[at + 1].glued ? 3 : 1;
   size_t used = 1;
   if (is_mark(t, at + 1, ':') && t->item[at + 1].glued && is_number(t, at + 2) && t->item[at + 2].glued &&
       t->item[at + 2].at.n == 2)
@@ -195,7 +197,8 @@ static bool is_year(const struct tokens *t, size_t at) {
   if (at == 0 || !is_number(t, at) || !says(t, at - 1, "since in from until till of spring summer autumn winter early late"))
     return false;
   double x = t->item[at].value;
-  return x >= 1990 && x <= 2040 && x == floor(x) && (at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK || is_word(t, at + 1)) &&
+  return x >= 1990 && x <= 2040 && x == floor(x) &&
+         (at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK || is_word(t, at + 1)) &&
          !means_as(at + 1 < t->count && is_word(t, at + 1) ? t->item[at + 1].word : (struct span){"", 0}, CLASS_UNIT);
 }
 

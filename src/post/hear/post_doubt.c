@@ -177,7 +177,8 @@ static bool take_part_of_it(struct net *n, size_t at) {
   struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
   const char *assumed;
   bool between = false;
-  for (size_t i = 0; i < n->t.count; i++) between = between || (says(&n->t, i, "between") && says(&n->t, i + 1, "them both the"));
+  for (size_t i = 0; i < n->t.count; i++)
+    between = between || (says(&n->t, i, "between") && says(&n->t, i + 1, "them both the"));
   if (!between || !(r->animals > 1) || !r->for_one || r->pot_told || a.tokens == 0 || a.tokens >= own.count || a.is_percent)
     return false;
   struct buf b;
@@ -258,7 +259,7 @@ static bool goes_on_from(const struct net *n, const struct claim *line, size_t e
 
 void net_doubt_lines(struct net *n) {
   struct post_reader *r = n->r;
-  size_t end = 0; /* of the line that was left out last */
+  size_t end = 0;                                    /* of the line that was left out last */
   enum doubt before = DOUBT_NONE, last = DOUBT_NONE; /* of the line left out last; of the last line */
   doubt_alternatives(n);
   for (size_t c = n->h->claim_from; c < n->claim_to; c++) {

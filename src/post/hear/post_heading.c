@@ -426,7 +426,8 @@ static size_t behind_meals(const struct tokens *t) {
  * begin; 0. */
 static size_t amounts_of_each(struct post_reader *r, struct tokens *t) {
   size_t from = behind_meals(t), end = t->count;
-  if (from == 0 || r->animals > 1 || !post_any_amount(t, from) || post_any_amount(&(struct tokens){t->item, from}, 0)) return 0;
+  if (from == 0 || r->animals > 1 || !post_any_amount(t, from) || post_any_amount(&(struct tokens){t->item, from}, 0))
+    return 0;
   for (size_t i = from; i < t->count && post_amount_at(t, i).tokens == 0; i++) {
     size_t used = phrase_of(t, i, CLASS_EACH_OF_MEALS);
     if (used == 0) continue;

@@ -81,7 +81,8 @@ bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_
   if (r->own_name.n == 0 || !is_word(t, at)) return false;
   struct span w = t->item[at].at;
   if (w.n == r->own_name.n + 2 && w.p[w.n - 1] == 's') w.n -= 2; /* "Olive's" */
-  bool eats = says_a(t, at + 1, CLASS_EATER_VERB) || says(t, at + 1, "is loves likes hates won't"); /* "every day moose gets" */
+  bool eats =
+      says_a(t, at + 1, CLASS_EATER_VERB) || says(t, at + 1, "is loves likes hates won't"); /* "every day moose gets" */
   if (!(eats ? span_eq_fold(w, r->own_name) : span_eq(w, r->own_name)) || is_number(t, at + 1)) return false;
   return at == 0 || !(is_number(t, at - 1) || says_a(t, at - 1, CLASS_UNIT) || says(t, at - 1, "of fresh dried"));
 }
@@ -154,7 +155,10 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
   enum species s;
   if (!is_known(r, &t->item[at])) {
     if (first.n < 5 || token_is_a(&t->item[at], CLASS_MEAL) || token_is_animal(&t->item[at], &s)) return 0;
-    return is_name_by_other_words(r, first) || (is_everyday_name(r, first) && !is_a(first, CLASS_NO_MENTION) && !is_a_name(t, at, false)) ? 1 : 0;
+    return is_name_by_other_words(r, first) ||
+                   (is_everyday_name(r, first) && !is_a(first, CLASS_NO_MENTION) && !is_a_name(t, at, false))
+               ? 1
+               : 0;
   }
   size_t most = 1;
   while (most < MOST_WORDS && is_word(t, at + most) && !token_is_a(&t->item[at + most], CLASS_CHATTER) &&
@@ -174,7 +178,7 @@ size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at)
   struct token *k = &t->item[at];
   if (first.n < 3 || token_is_a(k, CLASS_CHATTER) || token_is_a(k, CLASS_VAGUE_AMOUNT)) return 0;
   if (at > 0 && token_is_a(k, CLASS_COOKING_VERB_OF_US) && says(t, at - 1, "i we")) return 0; /* "I chuck in 60 g" */
-  if (says(t, at + 1, "sized size")) return 0; /* "pea sized" */
+  if (says(t, at + 1, "sized size")) return 0;                                                /* "pea sized" */
   struct place *p = place_of(r, &t->item[at]);
   if (p->mention != FOUND_NOT_YET && at + p->mention <= t->count) return p->mention;
   size_t n = mention_at(r, t, at);

@@ -1,5 +1,5 @@
-/* An animal that is called as a food is: "a tortie named Pepper", "Olive, 8 lbs, 10 years", "Basil is my ginger cat". Its name is no
- * food anywhere in the post, but where an amount stands beside it. */
+/* An animal that is called as a food is: "a tortie named Pepper", "Olive, 8 lbs, 10 years", "Basil is my ginger cat". Its
+ * name is no food anywhere in the post, but where an amount stands beside it. */
 #include "post/hear/post_hear.h"
 
 static bool is_capital(const struct tokens *t, size_t at) {
@@ -11,7 +11,8 @@ static bool is_capital(const struct tokens *t, size_t at) {
 static bool animal_near(const struct tokens *t, size_t from, size_t to) {
   enum species s;
   for (size_t i = from; i < to && i < t->count; i++)
-    if (is_word(t, i) && (token_is_animal(&t->item[i], &s) || says(t, i, "neutered spayed fixed castrated desexed kitty puss")))
+    if (is_word(t, i) &&
+        (token_is_animal(&t->item[i], &s) || says(t, i, "neutered spayed fixed castrated desexed kitty puss")))
       return true;
   return false;
 }

@@ -47,11 +47,12 @@ static bool has_its_food_before(struct span s) {
 
 /* "mixed in. what do you think?": a question or thanks in small letters. */
 static bool opens_small(struct span rest) {
-  static const char *const OPENS[] = {"what do ",  "what am ",    "what else", "what is ", "whats ",     "what's ",  "is this ",   "is that ",
-                                      "is it ",    "is there ",   "does this", "does that", "does it ",  "do i ",    "do you ",    "should i ",
-                                      "am i ",     "can i ",      "how does ", "how is ",   "any thought", "any idea", "any advice", "anything ",
-                                      "he's ", "she's ", "he is ", "she is ", "hes ", "shes ", "he has ", "my vet ", "vet ", "our vet ",
-                                      "thoughts",  "thanks",      "thank you", "cheers",    "pls ",      "please "};
+  static const char *const OPENS[] = {
+      "what do ", "what am ",  "what else", "what is ",  "whats ",      "what's ",  "is this ",   "is that ",
+      "is it ",   "is there ", "does this", "does that", "does it ",    "do i ",    "do you ",    "should i ",
+      "am i ",    "can i ",    "how does ", "how is ",   "any thought", "any idea", "any advice", "anything ",
+      "he's ",    "she's ",    "he is ",    "she is ",   "hes ",        "shes ",    "he has ",    "my vet ",
+      "vet ",     "our vet ",  "thoughts",  "thanks",    "thank you",   "cheers",   "pls ",       "please "};
   for (size_t i = 0; i < COUNT_OF(OPENS); i++)
     if (span_starts_fold(rest, OPENS[i])) return true;
   return false;
@@ -73,8 +74,10 @@ size_t post_sentence_end(struct span line, size_t from) {
     struct span before = span_cut(line, word, i);
     bool short_form = is_a(before, CLASS_SHORT_FORM) || before.n < 2 || (before.n == 2 && before.p[0] <= '9');
     if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
-    if (before.n == 1 && capital && word > from + 3 && (span_holds_fold(span_cut(line, word - 4, word), SPAN_LIT("vit ")) || span_holds_fold(span_cut(line, word - 4, word), SPAN_LIT("min "))))
-      short_form = false; /* "one drop vit E. No problems" */
+    if (before.n == 1 && capital && word > from + 3 &&
+        (span_holds_fold(span_cut(line, word - 4, word), SPAN_LIT("vit ")) ||
+         span_holds_fold(span_cut(line, word - 4, word), SPAN_LIT("min "))))
+      short_form = false;                                                      /* "one drop vit E. No problems" */
     bool figure = next < line.n && line.p[next] >= '0' && line.p[next] <= '9'; /* "Dog, 20 kg. 300 g beef" */
     size_t unit = 0;                                                           /* "31kg" */
     while (unit < before.n && ((before.p[unit] >= '0' && before.p[unit] <= '9') || before.p[unit] == ',')) unit++;
@@ -87,8 +90,10 @@ size_t post_sentence_end(struct span line, size_t from) {
     if (small && !short_form && opens_small(span_cut(line, next, line.n))) return i + 1;
     bool points_back = figure && word_in(before, "it us me so too"); /* "Mo gets half of it. 200 g beef ..." */
     bool symbol = next + 2 < line.n && line.p[next + 1] == ' ' && line.p[next + 2] == '='; /* "m = 9 kg. f = 2/d." */
-    bool closed = before.n > 1 && memchr(")%", before.p[before.n - 1], 2); /* "(like 5g). my friend", "ox liver 5%. No idea" */
-    if (closed && (capital || small || (figure && before.p[before.n - 1] == ')'))) return i + 1; /* "(should be 28). 400 g" */
+    bool closed =
+        before.n > 1 && memchr(")%", before.p[before.n - 1], 2); /* "(like 5g). my friend", "ox liver 5%. No idea" */
+    if (closed && (capital || small || (figure && before.p[before.n - 1] == ')')))
+      return i + 1; /* "(should be 28). 400 g" */
     if (!short_form && (capital || points_back || symbol || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
   }
   return line.n;

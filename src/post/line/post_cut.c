@@ -175,7 +175,8 @@ static bool says_same(const struct tokens *t, size_t from, size_t to) {
 
 /* "... and sometimes he has leftover potatoes" */
 static bool begins_now_and_then(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
-  return from > 0 && (is_word(t, from - 1) || is_mark(t, from - 1, ',')) && phrase_of(t, from, CLASS_NOW_AND_THEN) > 0 && post_names_food(r, t, from, to);
+  return from > 0 && (is_word(t, from - 1) || is_mark(t, from - 1, ',')) && phrase_of(t, from, CLASS_NOW_AND_THEN) > 0 &&
+         post_names_food(r, t, from, to);
 }
 
 /* "15 % veg, always grated courgette": the kind, and then which one. */
@@ -244,7 +245,8 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     size_t at = post_find_amount(r, t, i, end, &a);
     size_t content = content_words(r, t, i, end);
     if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
-    bool how = at < t->count && content > 0 && at == first_word(t, i, end) && i > 0 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, ':'));
+    bool how = at < t->count && content > 0 && at == first_word(t, i, end) && i > 0 &&
+               (is_mark(t, i - 1, '-') || is_mark(t, i - 1, ':'));
     if (how && post_tells_only_how(t, at + a.tokens, end)) content = 0; /* "lentils - 1/2 cup dry" */
     bool has = at < t->count, has_before = now->amount != SIZE_MAX;
     bool vague = content > 0 && begins_vague(t, i, end);
@@ -302,8 +304,12 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
                   !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
     bool product = starts && !has && has_before && !opens && says_product(t, i, end); /* "and a vitamin mix" */
-    bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') || says(t, i - 1, "and plus with"));
-    listed = listed || (starts && !has && has_before && joined && !in_brackets(t, i) && (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0)); /* ", half a weetabix", ", scraps" */
+    bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') ||
+                            says(t, i - 1, "and plus with"));
+    listed =
+        listed ||
+        (starts && !has && has_before && joined && !in_brackets(t, i) &&
+         (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0)); /* ", half a weetabix", ", scraps" */
     if (listed || product) vague = true;
     if (after_words && tells_which(r, t, now->from, i, at, end)) after_words = false;
     if (after_words && is_pair_weighed(r, t, now, i, at, &a)) after_words = false;

@@ -242,7 +242,9 @@ static bool says_also(const struct tokens *t) {
 /* "fish oil 0.5 g on top": of what is in the bowl. */
 static bool goes_on_top(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i + 1 < to; i++)
-    if (says(t, i, "on") && says(t, i + 1, "top") && (i + 2 >= to || t->item[i + 2].kind == TOKEN_MARK || says(t, i + 2, "too daily"))) return true;
+    if (says(t, i, "on") && says(t, i + 1, "top") &&
+        (i + 2 >= to || t->item[i + 2].kind == TOKEN_MARK || says(t, i + 2, "too daily")))
+      return true;
   return false;
 }
 
@@ -394,7 +396,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
     if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
     bool oil_label = s.from >= 2 && is_mark(t, s.from - 1, ':') && says(t, s.from - 2, "oil oils"); /* "Oil: flax 10 ml" */
-    if (oil_label && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil"))) buf_adds(&words.text, " oil");
+    if (oil_label && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
+      buf_adds(&words.text, " oil");
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
   } else if (before[0] && !after[0]) {
     w.often = before;
@@ -413,7 +416,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */
   bool others = says_other_days(t, s.said_from, to);
-  if (others && !before[0] && says_other_days(t, s.said_from, s.amount)) *carried = "on the other days"; /* "..., with 90 g of potato" */
+  if (others && !before[0] && says_other_days(t, s.said_from, s.amount))
+    *carried = "on the other days"; /* "..., with 90 g of potato" */
   if (others && !before[0] && !after[0])
     w.often = "on the other days";
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
@@ -430,7 +434,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (s.value.bare && passes_cookware(r, t, s.amount, behind, to)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in with") && is_plain_water(name)) { /* "cooked in 4 cups of water" */
     bool cooks = says(t, s.amount - 1, "in");
-    for (size_t i = 0; i < s.amount; i++) cooks = cooks || says(t, i, "cooked cook soaked soak boiled boil simmered simmer stewed made mixed blended thinned diluted");
+    for (size_t i = 0; i < s.amount; i++)
+      cooks = cooks ||
+              says(t, i, "cooked cook soaked soak boiled boil simmered simmer stewed made mixed blended thinned diluted");
     if (cooks) return;
   }
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
@@ -514,7 +520,8 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     buf_init(&unread, r->arena, 400);
     buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
              SPAN_ARG(post_quote(r, tokens_span(t, i + 1, s->to - i - 1))));
-    bool own = at >= s->to && holds_a(t, i + 1, s->to, CLASS_FED_THING); /* "1.2 g calcium, a kelp tab": asked about by itself */
+    bool own =
+        at >= s->to && holds_a(t, i + 1, s->to, CLASS_FED_THING); /* "1.2 g calcium, a kelp tab": asked about by itself */
     for (size_t k = items; k < read && !rest && !told && !own; k++) post_doubt(r, k, buf_text(&unread));
     return true;
   }

@@ -59,7 +59,8 @@ static const char *compose(struct post_reader *r, const struct wanted *w, struct
   buf_init(&b, r->arena, 2 * words.n + 400);
   struct post_amount a = w->amount;
   static const double FEW = 5; /* so many may be pieces */
-  bool grams = r->all_in_grams && a.low > 0 && text_holds(words, CLASS_NEVER_COUNTED); /* "in grams: salmon oil 1, taurine 0.5" */
+  bool grams =
+      r->all_in_grams && a.low > 0 && text_holds(words, CLASS_NEVER_COUNTED); /* "in grams: salmon oil 1, taurine 0.5" */
   const char *unit = r->bare_unit[0] ? r->bare_unit : a.low >= FEW || grams ? r->loose_unit : "";
   if (a.bare && unit[0] && !a.by_word) {
     memcpy(a.unit, unit, strlen(unit) + 1);
@@ -101,7 +102,8 @@ static const char *misspelt(struct post_reader *r, const char *name) {
     if (t.item[i].kind != TOKEN_WORD || t.item[i].word.n < 4 || token_is_a(&t.item[i], CLASS_CHATTER)) continue;
     struct span folded = search_fold(&r->lib->image, t.item[i].word, r->arena);
     bool known = folded.n == 0 || memchr(folded.p, ' ', folded.n) || search_token(&r->lib->image, folded);
-    for (size_t k = 0; k < syn.count && !known; k++) known = begins_with_word(span_of(syn.strings + syn.row[k].from), folded);
+    for (size_t k = 0; k < syn.count && !known; k++)
+      known = begins_with_word(span_of(syn.strings + syn.row[k].from), folded);
     size_t used;
     if (known || unit_at_token(&t, i, &used) != UNIT_NONE || span_holds_fold(span_of(name), t.item[i].word)) continue;
     struct buf b;
@@ -219,10 +221,13 @@ static bool lacks_its_noun(struct post_reader *r, struct span words, uint32_t fo
   struct tokens t = post_tokens(r, words);
   size_t last = 0;
   while (last < t.count && is_word(&t, last) && frequency_at(&t, last).tokens == 0) last++;
-  if (last < 2 || !says(&t, last - 1, "oil broth stock flour milk butter juice sauce soup jerky") || says(&t, last - 2, "in with of no and")) return false;
+  if (last < 2 || !says(&t, last - 1, "oil broth stock flour milk butter juice sauce soup jerky") ||
+      says(&t, last - 2, "in with of no and"))
+    return false;
   struct span noun = t.item[last - 1].word, name = span_of(library_name(r->lib, food));
   if (span_eq(noun, SPAN_LIT("stock")) || span_eq(noun, SPAN_LIT("broth")))
-    return !span_holds_fold(name, SPAN_LIT("broth")) && !span_holds_fold(name, SPAN_LIT("stock")) && !span_holds_fold(name, SPAN_LIT("soup"));
+    return !span_holds_fold(name, SPAN_LIT("broth")) && !span_holds_fold(name, SPAN_LIT("stock")) &&
+           !span_holds_fold(name, SPAN_LIT("soup"));
   return !span_holds_fold(name, noun) && !(library_food(r->lib, food)->part == PART_FAT_OIL);
 }
 
@@ -233,7 +238,8 @@ static bool is_another_food(struct post_reader *r, struct span words, uint32_t f
   return without.n > 0 && !span_holds_fold(span_of(library_name(r->lib, food)), without);
 }
 
-/* "fish oil capsule every morning": how often stands at the end of the words, of which it would be cut off as saying nothing;
+/* "fish oil capsule every morning": how often stands at the end of the words, of which it would be cut off as saying
+ * nothing;
  * "" where it does not. */
 static const char *often_behind(struct post_reader *r, struct span words, size_t *n) {
   struct tokens t = post_tokens(r, words);

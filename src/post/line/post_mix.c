@@ -322,7 +322,9 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
        organs_of_meat(r, w, cut_words(r, inside, "equal parts part of each"), meat, said)))
     return true;
   if (!mix) return false;
-  if (of[0] && is_mixed_mince(r, words) && equal_parts(r, w, cut_words(r, words, "equal parts mixed mix each frozen fresh raw"), "", said)) return true;
+  if (of[0] && is_mixed_mince(r, words) &&
+      equal_parts(r, w, cut_words(r, words, "equal parts mixed mix each frozen fresh raw"), "", said))
+    return true;
   const char *note;
   struct span plain =
       cut_words(r, words, "equal parts mixed mix each frozen fresh cooked raw boiled steamed lamb beef pork of");

@@ -60,7 +60,8 @@ bool post_except_days(struct post_reader *r, const struct tokens *t, struct span
     struct frequency f = used > 0 ? frequency_at(t, days) : (struct frequency){0};
     if (f.tokens == 0 || f.days == 0 || f.days == 0x7F) continue;
     size_t amounts = amounts_before(t, i), alone = amounts == 0 ? then_fed_at(t, days + f.tokens) : 0;
-    if (alone > 0 && post_any_amount(t, days + f.tokens + alone)) { /* "that's every day bar Wednesday when she has a neck" */
+    if (alone > 0 &&
+        post_any_amount(t, days + f.tokens + alone)) { /* "that's every day bar Wednesday when she has a neck" */
       struct buf only;
       buf_init(&only, r->keep, text.n + 60);
       buf_addf(&only, "On %.*s only gets %.*s", SPAN_ARG(tokens_span(t, days, f.tokens)),

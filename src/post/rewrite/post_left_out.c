@@ -1,6 +1,6 @@
-/* A food that stays out on some days, and what is fed then, in the words that every reader knows: "On Mondays I skip the tripe and
- * give 150 g of mackerel", "on Saturday instead of reindeer herring 250 g", "100 g of sprats rather than the goat" as "on
- * Mondays 150 g of mackerel instead of the tripe". */
+/* A food that stays out on some days, and what is fed then, in the words that every reader knows: "On Mondays I skip the
+ * tripe and give 150 g of mackerel", "on Saturday instead of reindeer herring 250 g", "100 g of sprats rather than the goat"
+ * as "on Mondays 150 g of mackerel instead of the tripe". */
 #include "post/rewrite/post_rewrite.h"
 
 static bool on_some_days(const struct tokens *t) {
@@ -22,7 +22,9 @@ static size_t clause_end(const struct tokens *t, size_t at) {
   int depth = 0;
   for (; at < t->count; at++) {
     depth += is_mark(t, at, '(') ? 1 : is_mark(t, at, ')') ? -1 : 0;
-    if (depth < 0 || (depth == 0 && (is_mark(t, at, ',') || is_mark(t, at, ';') || is_mark(t, at, '.') || is_mark(t, at, '!')))) break;
+    if (depth < 0 ||
+        (depth == 0 && (is_mark(t, at, ',') || is_mark(t, at, ';') || is_mark(t, at, '.') || is_mark(t, at, '!'))))
+      break;
   }
   return at;
 }
@@ -39,7 +41,10 @@ static bool skips(struct post_reader *r, const struct tokens *t, struct span tex
   if (says(t, at, "out off")) at++;
   if (is_mark(t, at, ',')) at++;
   if (!says(t, at, "and then i we he she it") && at == end) return false;
-  while (says(t, at, "and then instead i we he she it it's its gets has does do give feed add use make swap put in offer serve him her them is there's have get")) at++;
+  while (says(t, at,
+              "and then instead i we he she it it's its gets has does do give feed add use make swap put in offer serve him "
+              "her them is there's have get"))
+    at++;
   struct post_amount a = post_amount_at(t, at);
   size_t food = at + a.tokens + (says(t, at + a.tokens, "of") ? 1 : 0);
   if (a.tokens == 0 || a.is_percent || post_food_end(r, t, food) == food) return false;
@@ -69,8 +74,8 @@ static bool side_by_side(struct post_reader *r, const struct tokens *t, struct s
   if (!(a.is_mass || a.is_volume)) return false;
   struct buf b;
   buf_init(&b, r->arena, text.n + 60);
-  buf_addf(&b, "%.*s %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, end, a.tokens)), SPAN_ARG(tokens_span(t, fresh, end - fresh)),
-           SPAN_ARG(tokens_span(t, old, used)));
+  buf_addf(&b, "%.*s %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, end, a.tokens)),
+           SPAN_ARG(tokens_span(t, fresh, end - fresh)), SPAN_ARG(tokens_span(t, old, used)));
   *out = post_cut_out(r, text, token_begin(t, i), token_end(t, end + a.tokens - 1), buf_text(&b));
   return true;
 }
@@ -78,7 +83,8 @@ static bool side_by_side(struct post_reader *r, const struct tokens *t, struct s
 /* "Saturday he gets steak, 120 g, in place of the chicken" */
 static bool amount_between(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   enum { NAME_MOST = 4 };
-  bool place = says(t, i, "in") && says(t, i + 1, "place") && says(t, i + 2, "of"), instead = says(t, i, "instead") && says(t, i + 1, "of");
+  bool place = says(t, i, "in") && says(t, i + 1, "place") && says(t, i + 2, "of"),
+       instead = says(t, i, "instead") && says(t, i + 1, "of");
   if ((!place && !instead) || i < 4 || !is_mark(t, i - 1, ',')) return false;
   size_t amount = t->count, from;
   for (size_t back = 1; back <= 3 && back + 2 < i && amount == t->count; back++) {
@@ -86,11 +92,14 @@ static bool amount_between(struct post_reader *r, const struct tokens *t, struct
     if (a.tokens == back && (a.is_mass || a.is_volume)) amount = i - 1 - back;
   }
   if (amount == t->count || !(is_mark(t, amount - 1, ',') || is_mark(t, amount - 1, ':'))) return false;
-  for (from = amount - 1; from > 0 && from + NAME_MOST >= amount && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER) && frequency_at(t, from - 1).tokens == 0;) from--;
+  for (from = amount - 1; from > 0 && from + NAME_MOST >= amount && is_word(t, from - 1) &&
+                          !token_is_a(&t->item[from - 1], CLASS_CHATTER) && frequency_at(t, from - 1).tokens == 0;)
+    from--;
   if (from == amount - 1 || !post_names_food(r, t, from, amount - 1)) return false;
   struct buf b;
   buf_init(&b, r->arena, text.n + 40);
-  buf_addf(&b, "%.*s %.*s instead of", SPAN_ARG(tokens_span(t, amount, i - 1 - amount)), SPAN_ARG(tokens_span(t, from, amount - 1 - from)));
+  buf_addf(&b, "%.*s %.*s instead of", SPAN_ARG(tokens_span(t, amount, i - 1 - amount)),
+           SPAN_ARG(tokens_span(t, from, amount - 1 - from)));
   *out = post_cut_out(r, text, token_begin(t, from), token_end(t, i + (place ? 2 : 1)), buf_text(&b));
   return true;
 }
@@ -110,7 +119,8 @@ static bool is_instead(struct post_reader *r, const struct tokens *t, struct spa
       if (span_eq_fold(t->item[k].word, t->item[m].word)) return false; /* "the mince is 60 g of beef mince" */
   struct buf b;
   buf_init(&b, r->arena, text.n + 60);
-  buf_addf(&b, "%.*s instead of the %.*s", SPAN_ARG(tokens_span(t, end + 1, to - end - 1)), SPAN_ARG(tokens_span(t, old, end - old)));
+  buf_addf(&b, "%.*s instead of the %.*s", SPAN_ARG(tokens_span(t, end + 1, to - end - 1)),
+           SPAN_ARG(tokens_span(t, old, end - old)));
   *out = post_cut_out(r, text, token_begin(t, i), token_end(t, to - 1), buf_text(&b));
   return true;
 }
@@ -148,12 +158,14 @@ static bool other_words(struct post_reader *r, const struct tokens *t, struct sp
     *out = post_cut_out(r, text, token_begin(t, i), token_end(t, i + 1), "instead of");
     return true;
   }
-  if (says(t, i, "each") && says(t, i + 1, "other second") && says(t, i + 2, "day days")) { /* as people from abroad say it */
+  if (says(t, i, "each") && says(t, i + 1, "other second") &&
+      says(t, i + 2, "day days")) { /* as people from abroad say it */
     *out = post_cut_out(r, text, token_begin(t, i), token_end(t, i), "every");
     return true;
   }
   size_t at = says(t, i, "on") ? i + 1 : i;
-  bool one = (says(t, at, "one") || (is_number(t, at) && t->item[at].value == 1)) && says(t, at + 1, "day") && says(t, at + 2, "in of out") && (says(t, at + 3, "the a") || says(t, at + 3, "of"));
+  bool one = (says(t, at, "one") || (is_number(t, at) && t->item[at].value == 1)) && says(t, at + 1, "day") &&
+             says(t, at + 2, "in of out") && (says(t, at + 3, "the a") || says(t, at + 3, "of"));
   size_t week = at + 4;
   while (one && says(t, week, "the a")) week++;
   if (!one || !says(t, week, "week")) return false;
@@ -166,7 +178,8 @@ static bool other_words(struct post_reader *r, const struct tokens *t, struct sp
 
 bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++)
-    if (amount_between(r, t, text, i, out) || replaces_part(r, t, text, i, out) || was_and_is(r, t, text, i, out)) return true;
+    if (amount_between(r, t, text, i, out) || replaces_part(r, t, text, i, out) || was_and_is(r, t, text, i, out))
+      return true;
   bool may = false, some_days = false;
   for (size_t i = 0; i + 4 < t->count; i++) {
     some_days = some_days || (says(t, i, "is are becomes") && on_some_days(t));
@@ -174,7 +187,9 @@ bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, st
   }
   for (size_t i = 0; some_days && i + 4 < t->count; i++)
     if (is_instead(r, t, text, i, out)) return true;
-  for (size_t i = 0; i + 3 < t->count && !may; i++) may = leaves_out(t, i) > 0 || says(t, i, "instead rather") || (says(t, i, "day") && says(t, i + 1, "in of out")) || (says(t, i, "each") && says(t, i + 1, "other second"));
+  for (size_t i = 0; i + 3 < t->count && !may; i++)
+    may = leaves_out(t, i) > 0 || says(t, i, "instead rather") || (says(t, i, "day") && says(t, i + 1, "in of out")) ||
+          (says(t, i, "each") && says(t, i + 1, "other second"));
   for (size_t i = 0; may && i + 3 < t->count; i++)
     if (other_words(r, t, text, i, out)) return true;
   if (!may || !on_some_days(t)) return false;

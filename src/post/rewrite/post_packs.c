@@ -14,7 +14,8 @@ static struct span cut(struct post_reader *r, const struct tokens *t, struct spa
 
 /* "15-oz can": the hyphen is none of a word; and one of it is one. */
 static bool hyphened(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
-  if (!is_number(t, i) || !is_mark(t, i + 1, '-') || !t->item[i + 1].glued || i + 2 >= t->count || !t->item[i + 2].glued) return false;
+  if (!is_number(t, i) || !is_mark(t, i + 1, '-') || !t->item[i + 1].glued || i + 2 >= t->count || !t->item[i + 2].glued)
+    return false;
   if (!says(t, i + 2, "oz ounce ounces g gram gm gr kg lb pound ml") || !is_pack(t, i + 3)) return false;
   bool one = i > 0 && (says(t, i - 1, "one a") || (is_number(t, i - 1) && t->item[i - 1].value == 1)) && !t->item[i].glued &&
              !(i > 1 && says(t, i - 2, "half quarter third of"));
@@ -42,7 +43,8 @@ static bool in_bracket(struct post_reader *r, const struct tokens *t, struct spa
 
 /* "a small bag of green beans (12 oz)": how large it is the bracket tells. */
 static bool sized(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
-  if (!says(t, i, "small large big little medium family") || !says_a(t, i + 1, CLASS_PACK_WITH_WEIGHT) || i == 0) return false;
+  if (!says(t, i, "small large big little medium family") || !says_a(t, i + 1, CLASS_PACK_WITH_WEIGHT) || i == 0)
+    return false;
   if (quantity_at(t, i - 1).fault != QUANTITY_FINE && !says(t, i - 1, "a one")) return false;
   for (size_t k = i + 2; k < t->count && k < i + 9; k++)
     if (post_amount_at(t, k).is_mass && (is_mark(t, k - 1, '(') || is_mark(t, k - 1, ',') || is_mark(t, k - 1, '-'))) {
@@ -72,13 +74,15 @@ static bool heads_a_week(struct post_reader *r, const struct tokens *t, struct s
   for (size_t i = 1; i + 3 < t->count; i++) {
     bool week = false;
     for (size_t k = 0; k < i; k++) week = week || says(t, k, "week weekly fortnight month");
-    if (week && is_mark(t, i, '(') && is_number(t, i + 1) && says_a(t, i + 2, CLASS_VESSEL_OF_SUPPLY) && is_mark(t, i + 3, ')')) {
+    if (week && is_mark(t, i, '(') && is_number(t, i + 1) && says_a(t, i + 2, CLASS_VESSEL_OF_SUPPLY) &&
+        is_mark(t, i + 3, ')')) {
       *out = cut(r, t, text, i, i + 4, "");
       return true;
     }
     size_t by = i + 2;
-    if (is_number(t, i) && says(t, i + 1, "days day") && (says(t, by, "x at of a") || is_mark(t, by, 'x') || is_mark(t, by, '*')) &&
-        post_amount_at(t, by + 1).is_mass && by + 1 + post_amount_at(t, by + 1).tokens + 1 == t->count && !post_names_food(r, t, 0, i)) {
+    if (is_number(t, i) && says(t, i + 1, "days day") &&
+        (says(t, by, "x at of a") || is_mark(t, by, 'x') || is_mark(t, by, '*')) && post_amount_at(t, by + 1).is_mass &&
+        by + 1 + post_amount_at(t, by + 1).tokens + 1 == t->count && !post_names_food(r, t, 0, i)) {
       struct buf b;
       buf_init(&b, r->arena, 60);
       buf_addf(&b, "Makes %.*s days:", SPAN_ARG(t->item[i].at));
@@ -107,6 +111,8 @@ static bool as_above(struct post_reader *r, const struct tokens *t, struct span 
 bool post_packs_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   if (heads_a_week(r, t, text, out)) return true;
   for (size_t i = 0; i + 1 < t->count; i++)
-    if (as_above(r, t, text, i, out) || hyphened(r, t, text, i, out) || in_bracket(r, t, text, i, out) || sized(r, t, text, i, out) || behind(r, t, text, i, out)) return true;
+    if (as_above(r, t, text, i, out) || hyphened(r, t, text, i, out) || in_bracket(r, t, text, i, out) ||
+        sized(r, t, text, i, out) || behind(r, t, text, i, out))
+      return true;
   return false;
 }

@@ -43,7 +43,8 @@ static struct span taken_back(struct post_reader *r, struct span line) {
     while (is_mark(&t, now, ',') || is_mark(&t, now, '.')) now++;
     struct post_amount a = post_amount_at(&t, now);
     size_t food = now + a.tokens;
-    if (a.tokens == 0 && t.item[i - 1].kind == TOKEN_MARK && post_mention_at(r, &t, now) > 0) { /* "10 g rabbit... no wait chicken liver" */
+    if (a.tokens == 0 && t.item[i - 1].kind == TOKEN_MARK &&
+        post_mention_at(r, &t, now) > 0) { /* "10 g rabbit... no wait chicken liver" */
       size_t end = without_marks(&t, i), from = end;
       while (from > 0 && from + 3 > end && is_word(&t, from - 1) && !says(&t, from - 1, "of and plus with") &&
              post_mention_at(r, &t, from) == 0)
@@ -53,7 +54,8 @@ static struct span taken_back(struct post_reader *r, struct span line) {
         own = post_amount_at(&t, from - back);
         if (own.tokens + (says(&t, from - 1, "of") ? 1 : 0) != back || !(own.is_mass || own.is_volume)) own.tokens = 0;
       }
-      if (own.tokens > 0 && from < end && post_mention_at(r, &t, from) == end - from) return tokens_span(&t, from, now - from);
+      if (own.tokens > 0 && from < end && post_mention_at(r, &t, from) == end - from)
+        return tokens_span(&t, from, now - from);
     }
     if (says(&t, food, "of")) food++;
     if (a.tokens == 0 || a.by_word || food >= t.count) continue;

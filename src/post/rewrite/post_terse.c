@@ -1,5 +1,5 @@
-/* What people leave out because it is plain to them: "50 g mash", "(125 g each, 88 drained)", "half a tin of tripe (the 400 g tins)",
- * "1 x 4 g scoop", "a third of one", "10 % = 55 g offal", "20 g extra", "(beetroot, carrot - same of each)". */
+/* What people leave out because it is plain to them: "50 g mash", "(125 g each, 88 drained)", "half a tin of tripe (the 400
+ * g tins)", "1 x 4 g scoop", "a third of one", "10 % = 55 g offal", "20 g extra", "(beetroot, carrot - same of each)". */
 #include "base/num.h"
 #include "post/rewrite/post_rewrite.h"
 
@@ -13,7 +13,8 @@ static bool ends(const struct tokens *t, size_t at) { return at >= t->count || t
 /* "50 g mash": of potatoes, where no word says of what. */
 static bool mash(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   if (!says(t, i, "mash") || i == 0 || !(ends(t, i + 1) || says(t, i + 1, "with and in on at plus"))) return false;
-  bool alone = says_a(t, i - 1, CLASS_UNIT) || says(t, i - 1, "of and plus with some plain") || is_mark(t, i - 1, ',') || is_number(t, i - 1);
+  bool alone = says_a(t, i - 1, CLASS_UNIT) || says(t, i - 1, "of and plus with some plain") || is_mark(t, i - 1, ',') ||
+               is_number(t, i - 1);
   if (!alone) return false;
   *out = cut(r, t, text, i, i + 1, "mashed potato");
   return true;
@@ -25,7 +26,8 @@ static bool drained(struct post_reader *r, const struct tokens *t, struct span t
   size_t at = i + gross.tokens;
   bool each = says(t, at, "each");
   if (each) at++;
-  if (!gross.is_mass || !(is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, ';')) || !is_number(t, at + 1)) return false;
+  if (!gross.is_mass || !(is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, ';')) || !is_number(t, at + 1))
+    return false;
   size_t behind = at + 2;
   bool net_each = says(t, behind, "each");
   if (net_each) behind++;
@@ -89,7 +91,9 @@ static bool of_one(struct post_reader *r, const struct tokens *t, struct span te
 
 /* "10 % = 55 g offal": the weight tells it. */
 static bool share_and_weight(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
-  if (!is_number(t, i) || !is_mark(t, i + 1, '%') || !(is_mark(t, i + 2, '=') || is_mark(t, i + 2, ':')) || !post_amount_at(t, i + 3).is_mass) return false;
+  if (!is_number(t, i) || !is_mark(t, i + 1, '%') || !(is_mark(t, i + 2, '=') || is_mark(t, i + 2, ':')) ||
+      !post_amount_at(t, i + 3).is_mass)
+    return false;
   *out = cut(r, t, text, i, i + 3, "");
   return true;
 }
@@ -140,20 +144,26 @@ static bool for_another(struct post_reader *r, const struct tokens *t, struct sp
 static bool lasts(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   if (!says(t, i, "a one the this each every") || !says(t, i + 1, "pot batch lot pan panful potful recipe")) return false;
   size_t at = i + 2;
-  if (!says(t, at, "lasts does keeps covers feeds") || (says(t, at, "feeds") && !says(t, at + 1, "him her us them me"))) return false;
+  if (!says(t, at, "lasts does keeps covers feeds") || (says(t, at, "feeds") && !says(t, at + 1, "him her us them me")))
+    return false;
   at++;
   if (says(t, at, "me us him her them")) at++;
   if (says(t, at, "for about around roughly")) at++;
   struct quantity q = quantity_at(t, at);
   if (says(t, at, "a")) q = (struct quantity){.fault = QUANTITY_FINE, .low = 1, .high = 1, .tokens = 1};
   size_t unit = at + q.tokens;
-  if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, unit, "days day weeks week") || post_any_amount(&(struct tokens){t->item, i}, 0)) return false;
+  if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, unit, "days day weeks week")) return false;
+  for (size_t k = 0; k < i; k++)
+    if (post_amount_at(t, k).is_mass) return false;
+  if (post_any_amount(&(struct tokens){t->item, i}, 0) && post_names_food(r, t, 0, i)) return false;
   struct buf b;
   buf_init(&b, r->arena, 60);
   buf_adds(&b, "makes ");
   num_sig(&b, says(t, unit, "weeks week") ? 7 * q.low : q.low, 4);
   buf_adds(&b, " days");
-  *out = cut(r, t, text, i, unit + 1, buf_text(&b));
+  bool alone = i > 0 && !post_names_food(r, t, 0, i) &&
+               !post_any_amount(t, unit + 1); /* "she gets 3/4 cup twice a day and a pot lasts me 8 days" */
+  *out = cut(r, t, text, alone ? 0 : i, unit + 1, buf_text(&b));
   return true;
 }
 
@@ -163,7 +173,9 @@ static bool servings(struct post_reader *r, const struct tokens *t, struct span 
   if (i == 0 || i > HEAD_MOST || !is_mark(t, i, '(') || !is_number(t, i + 1) || !(t->item[i + 1].value >= 2)) return false;
   bool head = false;
   for (size_t k = 0; k < i; k++) head = head || says(t, k, "mix recipe batch stew pot loaf cook cooking menu food");
-  if (!head || !says(t, i + 2, "servings portions meals days tubs") || !is_mark(t, i + 3, ')') || !(is_mark(t, i + 4, ':') || i + 4 == t->count)) return false;
+  if (!head || !says(t, i + 2, "servings portions meals days tubs") || !is_mark(t, i + 3, ')') ||
+      !(is_mark(t, i + 4, ':') || i + 4 == t->count))
+    return false;
   struct buf b;
   buf_init(&b, r->arena, 60);
   buf_addf(&b, "makes %.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[i + 2].at));
@@ -173,7 +185,8 @@ static bool servings(struct post_reader *r, const struct tokens *t, struct span 
 
 /* "Bowl 1 gets 2 g of eggshell": what goes into it. */
 static bool bowl_gets(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
-  bool bowl = says(t, i, "bowl meal feed") && (is_number(t, i + 1) || says(t, i + 1, "one two a b")) && says(t, i + 2, "gets has contains includes");
+  bool bowl = says(t, i, "bowl meal feed") && (is_number(t, i + 1) || says(t, i + 1, "one two a b")) &&
+              says(t, i + 2, "gets has contains includes");
   if (!bowl || post_amount_at(t, i + 3).tokens == 0 || (i > 0 && t->item[i - 1].kind != TOKEN_MARK)) return false;
   *out = cut(r, t, text, i, i + 3, "");
   return true;
@@ -183,18 +196,25 @@ static bool bowl_gets(struct post_reader *r, const struct tokens *t, struct span
 static bool each_time(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   enum { NAME_MOST = 4, AMOUNT_MOST = 6 };
   size_t often = frequency_at(t, i).tokens, comma = i + often, from = i;
-  if (often == 0 || i == 0 || !(is_mark(t, comma, ',') || is_mark(t, comma, '-') || is_mark(t, comma, ':') || is_mark(t, comma, '('))) return false;
-  while (from > 0 && from + NAME_MOST > i && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER) && frequency_at(t, from - 1).tokens == 0) from--;
+  if (often == 0 || i == 0 ||
+      !(is_mark(t, comma, ',') || is_mark(t, comma, '-') || is_mark(t, comma, ':') || is_mark(t, comma, '(')))
+    return false;
+  while (from > 0 && from + NAME_MOST > i && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER) &&
+         frequency_at(t, from - 1).tokens == 0)
+    from--;
   if (from == i || !post_names_food(r, t, from, i) || post_any_amount(&(struct tokens){t->item, i}, from)) return false;
   size_t end = comma + 1;
   while (end < t->count && end <= comma + AMOUNT_MOST && !(says(t, end, "each every a") && says(t, end + 1, "time go"))) {
     if (t->item[end].kind == TOKEN_MARK && !is_mark(t, end, '/')) return false;
     end++;
   }
-  if (end == comma + 1 || !(says(t, end, "each every a") && says(t, end + 1, "time go")) || !post_any_amount(&(struct tokens){t->item, end}, comma + 1)) return false;
+  if (end == comma + 1 || !(says(t, end, "each every a") && says(t, end + 1, "time go")) ||
+      !post_any_amount(&(struct tokens){t->item, end}, comma + 1))
+    return false;
   struct buf b;
   buf_init(&b, r->arena, text.n + 40);
-  buf_addf(&b, "%.*s of %.*s, %.*s", SPAN_ARG(tokens_span(t, comma + 1, end - comma - 1)), SPAN_ARG(tokens_span(t, from, i - from)), SPAN_ARG(tokens_span(t, i, often)));
+  buf_addf(&b, "%.*s of %.*s, %.*s", SPAN_ARG(tokens_span(t, comma + 1, end - comma - 1)),
+           SPAN_ARG(tokens_span(t, from, i - from)), SPAN_ARG(tokens_span(t, i, often)));
   size_t to = end + 2;
   if (is_mark(t, comma, '(') && is_mark(t, to, ')')) to++;
   *out = cut(r, t, text, from, to, buf_text(&b));
@@ -203,8 +223,10 @@ static bool each_time(struct post_reader *r, const struct tokens *t, struct span
 
 bool post_tersely_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
-    if (servings(r, t, text, i, out) || bowl_gets(r, t, text, i, out) || each_time(r, t, text, i, out) || lasts(r, t, text, i, out) || mash(r, t, text, i, out) || drained(r, t, text, i, out) || tins_hold(r, t, text, i, out) || scoops(r, t, text, i, out) ||
-        of_one(r, t, text, i, out) || share_and_weight(r, t, text, i, out) || extra(r, t, text, i, out) || same_of_each(r, t, text, i, out) ||
+    if (servings(r, t, text, i, out) || bowl_gets(r, t, text, i, out) || each_time(r, t, text, i, out) ||
+        lasts(r, t, text, i, out) || mash(r, t, text, i, out) || drained(r, t, text, i, out) ||
+        tins_hold(r, t, text, i, out) || scoops(r, t, text, i, out) || of_one(r, t, text, i, out) ||
+        share_and_weight(r, t, text, i, out) || extra(r, t, text, i, out) || same_of_each(r, t, text, i, out) ||
         for_another(r, t, text, i, out))
       return true;
   return false;

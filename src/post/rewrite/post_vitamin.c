@@ -1,13 +1,11 @@
-/* A vitamin that adds up, with its dose behind it or around "drops": "vit D3 drops 5000iu", "gets vitamin D 1000 IU drops" is
- * "5000 IU vitamin D3", so that no dose stays unread for a word of its form. */
+/* A vitamin that adds up, with its dose behind it or around "drops": "vit D3 drops 5000iu", "gets vitamin D 1000 IU drops"
+ * is "5000 IU vitamin D3", so that no dose stays unread for a word of its form. */
 #include "base/num.h"
 #include "post/rewrite/post_rewrite.h"
 
 /* "vitamin D3", "vit. a", "D3", "cholecalciferol": how many tokens, and which it is. */
 static size_t vitamin_at(const struct tokens *t, size_t at, const char **which) {
-  static const struct {
-    const char *letter, *which;
-  } LETTER[] = {{"d", "D"}, {"d2", "D2"}, {"d3", "D3"}, {"a", "A"}};
+  static const struct { const char *letter, *which; } LETTER[] = {{"d", "D"}, {"d2", "D2"}, {"d3", "D3"}, {"a", "A"}};
   if (says(t, at, "cholecalciferol")) {
     *which = "D3";
     return 1;
@@ -55,7 +53,9 @@ static bool bare_units(struct post_reader *r, const struct tokens *t, struct spa
   if (is_mark(t, letter, '.')) letter++;
   size_t at = says(t, letter, "e d d3 a") ? letter + 1 : t->count;
   if (!is_number(t, at) || post_amount_at(t, at).unit[0] || says(t, at + 1, "iu i.u mg mcg ug units x")) return false;
-  if (at + 1 < t->count && t->item[at + 1].kind == TOKEN_MARK && !is_mark(t, at + 1, ',') && !is_mark(t, at + 1, ';') && !is_mark(t, at + 1, ')')) return false;
+  if (at + 1 < t->count && t->item[at + 1].kind == TOKEN_MARK && !is_mark(t, at + 1, ',') && !is_mark(t, at + 1, ';') &&
+      !is_mark(t, at + 1, ')'))
+    return false;
   for (size_t k = 0; k < COUNT_OF(SIZES); k++)
     if (t->item[at].value == SIZES[k]) {
       struct buf b;
@@ -75,7 +75,8 @@ bool post_vitamin_written_out(struct post_reader *r, const struct tokens *t, str
     size_t used = vitamin_at(t, i, &which), from = i;
     if (used == 0) continue;
     size_t form = past_form(t, i + used);
-    bool told = i > 0 && says(t, i - 1, "iu ius mcg ug"), form_word = form > i + used && t->item[form - 1].kind == TOKEN_WORD;
+    bool told = i > 0 && says(t, i - 1, "iu ius mcg ug"),
+         form_word = form > i + used && t->item[form - 1].kind == TOKEN_WORD;
     if (told && form_word && form == i + used + 1) { /* "1000 IU vitamin D drops" */
       const char *behind = t->item[form - 1].at.p + t->item[form - 1].at.n;
       *out = post_cut_out(r, text, t->item[form - 1].at.p, behind, "");
