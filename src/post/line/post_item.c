@@ -353,9 +353,24 @@ static bool is_plain_water(struct span name) {
   return name.n > 0;
 }
 
+/* "cooked in 4 cups of water", "simmered with a cup of hot water" */
+static bool is_cooking_water(const struct tokens *t, size_t amount, struct span name) {
+  if (amount == 0 || !says(t, amount - 1, "in with") || !is_plain_water(name)) return false;
+  bool cooks = says(t, amount - 1, "in");
+  for (size_t i = 0; i < amount; i++)
+    cooks =
+        cooks || says(t, i, "cooked cook soaked soak boiled boil simmered simmer stewed made mixed blended thinned diluted");
+  return cooks;
+}
+
 static void leave_without_often(struct post_reader *r, const struct wanted *w, bool unread) {
   if (!post_leave(r, w->whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
     post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->said)));
+}
+
+/* "Oil: flax 10 ml" */
+static bool stands_under_oil(const struct tokens *t, size_t from) {
+  return from >= 2 && is_mark(t, from - 1, ':') && says(t, from - 2, "oil oils");
 }
 
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
@@ -395,8 +410,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
     struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
     if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
-    bool oil_label = s.from >= 2 && is_mark(t, s.from - 1, ':') && says(t, s.from - 2, "oil oils"); /* "Oil: flax 10 ml" */
-    if (oil_label && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
+    if (stands_under_oil(t, s.from) && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
       buf_adds(&words.text, " oil");
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
   } else if (before[0] && !after[0]) {
@@ -432,13 +446,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   enum diag_code why = DIAG_CODE_COUNT;
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.value.bare && passes_cookware(r, t, s.amount, behind, to)) return;
-  if (s.amount > 0 && says(t, s.amount - 1, "in with") && is_plain_water(name)) { /* "cooked in 4 cups of water" */
-    bool cooks = says(t, s.amount - 1, "in");
-    for (size_t i = 0; i < s.amount; i++)
-      cooks = cooks ||
-              says(t, i, "cooked cook soaked soak boiled boil simmered simmer stewed made mixed blended thinned diluted");
-    if (cooks) return;
-  }
+  if (is_cooking_water(t, s.amount, name)) return;
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
   if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
   if (unread || now_and_then(t, s.said_from, to)) {
