@@ -1,4 +1,5 @@
 /* One sentence cut into segments, a food each: where one food ends and the next begins. */
+#include "foods/hazard_words.h"
 #include "post/line/post_line.h"
 
 /* "105 g/week", "eggs + shells": no other food begins here. */
@@ -238,7 +239,9 @@ static bool begins_vague(const struct tokens *t, size_t first, size_t end) {
 static bool lists_thing(struct post_reader *r, const struct tokens *t, size_t i, size_t end) {
   bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') ||
                           says(t, i - 1, "and plus with"));
-  return joined && !in_brackets(t, i) && (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0);
+  if (!joined || hazard_words_danger(r->lib, tokens_span(t, i, end - i), SPECIES_BOTH, r->arena) != NO_INDEX)
+    return false; /* "peanut butter with xylitol" is one danger */
+  return !in_brackets(t, i) && (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0);
 }
 
 /* "lentils - 1/2 cup dry": behind the amount stands only how it was weighed. */
