@@ -77,7 +77,8 @@ static bool feeds_taurine(const struct post_reader *r) {
 static void ask_of_shares(struct post_reader *r) {
   bool shared = false; /* "each one gets 80 g" */
   for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
-  if (!post_is_shared(r) || r->pot_told || r->by_need || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
+  if (!post_is_shared(r) || r->pot_told || r->by_need || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r)))
+    return;
   struct buf whose; /* "2 cats (Tom 5 kg & Jerry 4 kg)" */
   buf_init(&whose, r->keep, 120);
   if (r->several_weights) buf_addf(&whose, " The needs are those of the one of %s.", post_kilograms(r, r->weight_kg));
@@ -411,9 +412,10 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   number_questions(&r, out);
   if (!post_any_food(&r)) {
     out->recipe = "";
-    out->sorry = r.urgent ? "This cannot wait for a recipe: what you tell of the animal may be an emergency. Ring a veterinarian "
-                            "now, and go there today."
-                          : nothing_understood(&r, text); /* settling may leave none */
+    out->sorry = r.urgent
+                     ? "This cannot wait for a recipe: what you tell of the animal may be an emergency. Ring a veterinarian "
+                       "now, and go there today."
+                     : nothing_understood(&r, text); /* settling may leave none */
   }
   out->left = r.left;
   out->left_count = r.left_count;

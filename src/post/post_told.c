@@ -348,14 +348,17 @@ static bool hear_batch_and_animal(struct post_reader *r, struct tokens *t, bool 
   return post_animal(r, t) || several;
 }
 
+/* Is nothing fed by the sentence? What something is made of is left out of it. */
+static bool is_told_otherwise(struct post_reader *r, struct tokens *t, struct span text) {
+  if (serving_is_a_day(r, t, text) || sums_up(r, t, text)) return true;
+  leave_what_it_is_made_of(r, t);
+  if (!is_of_other_species(r, t)) return is_of_another(t) && !ours_alone(r, t);
+  post_leave(r, text, "about an animal that is not asked about", false);
+  return true;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
-  if (serving_is_a_day(r, &t, text) || sums_up(r, &t, text)) return;
-  leave_what_it_is_made_of(r, &t);
-  if (is_of_other_species(r, &t)) {
-    post_leave(r, text, "about an animal that is not asked about", false);
-    return;
-  }
-  if (is_of_another(&t) && !ours_alone(r, &t)) return;
+  if (is_told_otherwise(r, &t, text)) return;
   double fast_times = r->fast_times;
   unsigned fasts = post_fasts_on(r, &t);
   if (fasts != 0 || r->fast_times != fast_times) {

@@ -1,6 +1,6 @@
 /* The animal told in passing; of several, the one whose bowl it is. */
-#include "post/animal/post_animal.h"
 #include "base/num.h"
+#include "post/animal/post_animal.h"
 
 /* "I do a mix of ...", "mix it and press it": nobody's breed. */
 static bool mixes(const struct tokens *t, size_t at) {

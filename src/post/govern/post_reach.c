@@ -196,7 +196,11 @@ static bool points_at_the_list(const struct tokens *t, enum governs kind) {
   enum { FEW = 8, MOST = 16 };
   bool by_itself = kind != GOVERNS_OFTEN && kind != GOVERNS_CHANGING && kind != GOVERNS_CONDITION && kind != GOVERNS_VARY;
   if (t->count > MOST) return false;
-  if (t->count <= FEW && by_itself) return true;
+  bool of_health =
+      holds_a(t, 0, t->count, CLASS_HEALTH_SIGN) || holds_a(t, 0, t->count, CLASS_COMPLAINT) ||
+      says_in(t, 0, t->count,
+              "itching itchy scratching allergies runs poo poos stools coat skin"); /* "Since then no itching any more" */
+  if (t->count <= FEW && by_itself && !of_health) return true;
   for (size_t i = 0; i < t->count; i++) {
     bool last = i + 1 >= t->count || t->item[i + 1].kind == TOKEN_MARK || frequency_at(t, i + 1).tokens > 0;
     if (says(t, i, "it this that these those them") &&

@@ -206,8 +206,9 @@ bool governed_only_then(struct governed *g, const struct governor *w) {
   }
   if (!any) return false;
   r->line = g->n.h->line;
-  struct post_question *q = post_ask(r, 3, "You write '%.*s': is nothing else fed then? All that is fed every day was left out on these days.",
-                                     SPAN_ARG(post_quote(r, g->n.h->text)));
+  struct post_question *q =
+      post_ask(r, 3, "You write '%.*s': is nothing else fed then? All that is fed every day was left out on these days.",
+               SPAN_ARG(post_quote(r, g->n.h->text)));
   if (q) q->about = ASKS_OF_AMOUNTS;
   claim_swap(g, w, &f);
   return true;

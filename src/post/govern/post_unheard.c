@@ -51,6 +51,10 @@ static bool has_a_thing(const struct tokens *t, size_t from, size_t to) {
 static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   bool eats = false, given = false, timed = false, content = false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL)) return false;
+  for (size_t i = from; i + 2 < to; i++) /* "I do all her meals on a Saturday": when it is cooked */
+    if (says(t, i, "i we") && says(t, i + 1, "do make prep cook prepare batch") &&
+        (says(t, i + 2, "all it") || says(t, i + 3, "meals food bowls dinners")))
+      return false;
   for (size_t i = from; i < to; i++) {
     bool verb = says_a(t, i, CLASS_FEEDING_VERB);
     bool to_him = i + 1 < to && says(t, i + 1, "him her them it");
@@ -101,7 +105,9 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   const struct tokens *t = &g->n.t;
   enum species animal;
   size_t words = 0;
-  bool content = false, alone = from == 0 && to == t->count;
+  size_t last = t->count;
+  while (last > to && t->item[last - 1].kind == TOKEN_MARK) last--; /* "half a weetabix at bedtime!" */
+  bool content = false, alone = from == 0 && to == last;
   struct quantity q = quantity_at(t, from);
   struct post_amount a = post_amount_at(t, from);
   bool behind = to > from + 1 && to <= from + 4 && t->item[to - 1].kind == TOKEN_NUMBER; /* "carr 50" */
@@ -117,7 +123,7 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
         says_a(t, i, CLASS_TOLD_BESIDE_WEIGHT) || says_a(t, i, CLASS_KILOGRAMS) ||
         token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) || token_is_a(&t->item[i], CLASS_EVERYDAY))
       return false;
-    words++;
+    words += !is_chatter(w);
     content = content || (w.n > 2 && !is_chatter(w) && !is_vague(w) && quantity_at(t, i).fault == QUANTITY_NONE);
   }
   if (!content || (words > WORDS_MOST && !listed)) return false;
@@ -175,15 +181,25 @@ static void tell_of_others(struct governed *g, size_t from, size_t to) {
   post_note(r, text, "mentioned, but not taken as fed");
 }
 
-/* The clauses of which nobody took a word. */
-static void each_unheard(struct governed *g, void (*tells)(struct governed *g, size_t from, size_t to)) {
+/* "Ted is on a prescription dry so please ignore him": taken as a whole for what it says of whom the post is about. */
+static bool lives_on(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 2 < to; i++)
+    if (says(t, i, "lives live is are") && says(t, i + 1, "on") && holds_a(t, i + 2, to, CLASS_FED_THING)) return true;
+  for (size_t i = from; i + 2 < to; i++)
+    if (says(t, i, "lives live is are") && says(t, i + 1, "on a the") && says(t, to - 1, "dry tins kibble pouches"))
+      return true;
+  return false;
+}
+
+/* The clauses of which nobody took a word, and with 'others' those of what others live on. */
+static void each_unheard(struct governed *g, void (*tells)(struct governed *g, size_t from, size_t to), bool others) {
   const struct tokens *t = &g->n.t;
   for (size_t from = 0; from < t->count;) {
     size_t to = from;
     bool heard = false;
     for (; to < t->count && !(to > from && net_ends_clause(t, to)); to++) heard = heard || is_heard(g, to);
     size_t first = net_ends_clause(t, from) ? from + 1 : from;
-    if (!heard && first < to) tells(g, first, to);
+    if (first < to && (!heard || (others && !g->lines && lives_on(t, first, to)))) tells(g, first, to);
     from = to;
   }
 }
@@ -204,6 +220,6 @@ static void tell_fed(struct governed *g, size_t first, size_t to) {
 void tell_unheard(struct governed *g) {
   const struct tokens *t = &g->n.t;
   if (t->count == 0 || is_mark(t, t->count - 1, '?')) return;
-  if (!is_of_another(t) && !not_fed(t)) each_unheard(g, tell_fed);
-  each_unheard(g, tell_of_others);
+  if (!is_of_another(t) && !not_fed(t)) each_unheard(g, tell_fed, false);
+  each_unheard(g, tell_of_others, true);
 }

@@ -35,11 +35,11 @@ size_t post_weight_at(const struct tokens *t, size_t at, double *kg) {
     *kg = x;
   else if (says(t, unit, "lb lbs pound pounds lbs.")) {
     struct quantity ounces = quantity_at(t, unit + 1); /* "8 lbs 4 oz" */
-    bool more = is_number(t, unit + 1) && ounces.fault == QUANTITY_FINE && ounces.low < 16 && says(t, unit + 1 + ounces.tokens, "oz ounce ounces");
+    bool more = is_number(t, unit + 1) && ounces.fault == QUANTITY_FINE && ounces.low < 16 &&
+                says(t, unit + 1 + ounces.tokens, "oz ounce ounces");
     *kg = (x + (more ? ounces.low / 16 : 0)) * KG_PER_LB;
     used = more ? 2 + ounces.tokens : 1;
-  }
-  else if (is_mark(t, unit, '#') && t->item[unit].glued)
+  } else if (is_mark(t, unit, '#') && t->item[unit].glued)
     *kg = x * KG_PER_LB;
   else
     return 0;
@@ -124,7 +124,8 @@ void post_hear_ideal(struct post_reader *r, struct tokens *t) {
       double now;
       size_t told = post_weight_at(t, k, &now);
       if (told > 0) kg = q.low * (says_a(t, k + told - 1, CLASS_KILOGRAMS) ? 1 : KG_PER_LB);
-      if (told == 0 && is_number(t, k) && k > 0 && says(t, k - 1, "weighs weighing")) kg = q.low; /* in its unit, whatever that is */
+      if (told == 0 && is_number(t, k) && k > 0 && says(t, k - 1, "weighs weighing"))
+        kg = q.low; /* in its unit, whatever that is */
     }
     if (!(kg > 0)) continue;
     r->ideal_kg = kg;

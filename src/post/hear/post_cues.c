@@ -63,7 +63,8 @@ static const char *not_fed_heading(const struct tokens *t) {
       if (phrase_of(t, k, CLASS_HEADING_OF_PAST) > 0) return NOT_FED_PAST;
       if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return NOT_FED_ADVICE;
       if (says(t, k, "not") && says(t, k + 1, "much a very")) continue; /* "Not much to it: ..." */
-      if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
+      bool of_a_cut = k > 0 && says(t, k, "without no not"); /* "chicken thigh without skin, raw: 90 g" */
+      if (!of_a_cut && says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }
   }
   return NULL;

@@ -169,8 +169,8 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
   return DOUBT_NONE;
 }
 
-/* "1 egg between them": an equal part of it is one animal's, where it is known how many they are. */
-static void take_part_of_it(struct net *n, size_t at) {
+/* "1 egg between them", where all else is told of one of them: an equal part of it. */
+static bool take_part_of_it(struct net *n, size_t at) {
   struct post_reader *r = n->r;
   struct item *item = &r->item[at];
   struct tokens own = post_tokens(r, span_of(item->text));
@@ -179,15 +179,17 @@ static void take_part_of_it(struct net *n, size_t at) {
   bool between = false;
   for (size_t i = 0; i < n->t.count; i++)
     between = between || (says(&n->t, i, "between") && says(&n->t, i + 1, "them both the"));
-  if (!between || !(r->animals > 1) || r->pot_told || a.tokens == 0 || a.tokens >= own.count || a.is_percent) return;
+  if (!between || !(r->animals > 1) || !r->for_one || r->pot_told || a.tokens == 0 || a.tokens >= own.count || a.is_percent)
+    return false;
   struct buf b;
   buf_init(&b, r->keep, strlen(item->text) + 60);
   amount_write(&b, &a, 1.0 / r->animals);
   buf_addf(&b, " %s", own.item[a.tokens].at.p);
-  if (!strict_takes(r, buf_text(&b), &assumed, NULL)) return;
+  if (!strict_takes(r, buf_text(&b), &assumed, NULL)) return false;
   item->text = buf_text(&b);
   item->grams /= r->animals;
   item->own = true;
+  return true;
 }
 
 /* The first of several lines of which one is fed stays, with what is asked of them all. */
@@ -278,8 +280,9 @@ void net_doubt_lines(struct net *n) {
     for (size_t i = line->first; i < line->last && i < r->count; i++) {
       if (r->item[i].kind != ITEM_FOOD) continue;
       any = true;
-      if (d == DOUBT_PART) take_part_of_it(n, i);
-      if (!DOUBT[d].why)
+      if (d == DOUBT_PART && take_part_of_it(n, i))
+        post_doubt(r, i, "an equal part of what is told for all");
+      else if (!DOUBT[d].why)
         post_doubt(r, i,
                    d == DOUBT_SURE    ? "the post is not sure of it"
                    : d == DOUBT_LIMIT ? "counted at the limit given"

@@ -165,15 +165,18 @@ size_t post_age_at(const struct tokens *t, size_t at, double *years);
 bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used);
 void post_hear_ideal(struct post_reader *r, struct tokens *t);
 
-/* post_own_name.c: hears whether the animal is called as a food is, once for the text; post_is_own_name.c: is it that name
- * here? */
+/* post_own_name.c: hears whether the animal is called as a food is, once for the text; post_names.c: is it that name here?
+ */
 void post_hear_own_name(struct post_reader *r, struct span text);
 bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_t at);
 
-/* post_thing.c: does "half a weetabix", "one zorbit" begin here, a thing that is fed, whatever it is? Are the words of [from,
- * to) such a thing, and no food? */
+/* post_thing.c: does "half a weetabix", "one zorbit" begin here, a thing that is fed, whatever it is? Are the words of
+ * [from, to) such a thing, and no food? */
 bool post_is_thing(const struct tokens *t, size_t at);
 bool post_lists_thing(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+
+/* Nothing but how a food was weighed, cut or cooked in [from, to)? */
+bool post_tells_only_how(const struct tokens *t, size_t from, size_t to);
 
 /* ---- post_names.c ---- */
 

@@ -159,7 +159,7 @@ struct post_reader {
   struct span sentence;     /* being read */
   struct span last_days;    /* the days of the week that were named last; "" */
   unsigned last_days_set;   /* and which, from bit 0 Monday */
-  int last_days_counted;         /* "five days a week", the last that were counted and not named; 0 */
+  int last_days_counted;    /* "five days a week", the last that were counted and not named; 0 */
   struct span last_named;   /* the food that was named last; "" */
   struct span first_named;  /* the food of the last sentence that named one alone, with its words; "" */
   size_t named_in_sentence; /* and how many in that sentence */
@@ -197,7 +197,7 @@ struct post_reader {
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
-  bool two_lengths; /* and another one was told: of all that is in the batch */
+  bool two_lengths;  /* and another one was told: of all that is in the batch */
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double meals_heard;                     /* the same, of any sentence; 0 none, NaN several */
@@ -232,7 +232,7 @@ struct post_reader {
   size_t named_count;
   struct weighed weighed[6]; /* for the parts of a pot, by need */
   size_t weighed_count;
-  bool by_need;              /* and their parts were counted so */
+  bool by_need;                       /* and their parts were counted so */
   struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
   size_t part_count;
   struct part_of relative;  /* whose food is a part of another one's: "Dot gets the same, but half"; "" nobody's */

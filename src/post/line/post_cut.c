@@ -1,4 +1,5 @@
 /* One sentence cut into segments, a food each: where one food ends and the next begins. */
+#include "foods/hazard_words.h"
 #include "post/line/post_line.h"
 
 /* "105 g/week", "eggs + shells": no other food begins here. */
@@ -25,23 +26,6 @@ static bool separates(const struct tokens *t, size_t at) {
   if (one.is_mass && says(t, at + 1 + one.tokens, "each apiece")) return true; /* "2 necks at 40 g apiece" */
   if (says(t, at, "at in for") && says_a(t, at + the, CLASS_TIME_OF_DAY)) return true;
   return t->item[at].kind == TOKEN_WORD && token_is_a(&t->item[at], CLASS_BETWEEN_FOODS);
-}
-
-/* "quinoa 1 cup dry", "carrot 30 g raw, grated": nothing but how it was weighed, cut or cooked. */
-bool post_tells_only_how(const struct tokens *t, size_t from, size_t to) {
-  bool any = false;
-  for (size_t i = from; i < to; i++) {
-    const char *state;
-    struct span w = t->item[i].word;
-    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || frequency_at(t, i).tokens > 0) continue;
-    bool participle = w.n > 4 && span_is(span_cut(w, w.n - 2, w.n), "ed");
-    bool how = participle || says_a(t, i, CLASS_MAY_GO) || says_a(t, i, CLASS_SHAPE_MAY_GO) ||
-               says_a(t, i, CLASS_CUT_OF_ONE) || meaning_at(t, i, CLASS_STATE_BEHIND_NAME, &state) > 0 ||
-               says(t, i, "dry raw lean fresh whole plain boneless skinless") || says(t, i, "weight");
-    if (!how) return false;
-    any = true;
-  }
-  return any;
 }
 
 /* Days with a word or a comma between them. */
@@ -251,6 +235,20 @@ static bool begins_vague(const struct tokens *t, size_t first, size_t end) {
   return first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT);
 }
 
+/* ", half a weetabix", "with his glucosamine", ", scraps": a thing of its own. */
+static bool lists_thing(struct post_reader *r, const struct tokens *t, size_t i, size_t end) {
+  bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') ||
+                          says(t, i - 1, "and plus with"));
+  if (!joined || hazard_words_danger(r->lib, tokens_span(t, i, end - i), SPECIES_BOTH, r->arena) != NO_INDEX)
+    return false; /* "peanut butter with xylitol" is one danger */
+  return !in_brackets(t, i) && (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0);
+}
+
+/* "lentils - 1/2 cup dry": behind the amount stands only how it was weighed. */
+static bool weighs_what_is_before(const struct tokens *t, size_t i, size_t behind, size_t end) {
+  return i > 0 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, ':')) && post_tells_only_how(t, behind, end);
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
   size_t chunk = 0; /* where the words before a bracket begin */
@@ -262,9 +260,8 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     size_t at = post_find_amount(r, t, i, end, &a);
     size_t content = content_words(r, t, i, end);
     if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
-    bool how = at < t->count && content > 0 && at == first_word(t, i, end) && i > 0 &&
-               (is_mark(t, i - 1, '-') || is_mark(t, i - 1, ':'));
-    if (how && post_tells_only_how(t, at + a.tokens, end)) content = 0; /* "lentils - 1/2 cup dry" */
+    if (at < t->count && content > 0 && at == first_word(t, i, end) && weighs_what_is_before(t, i, at + a.tokens, end))
+      content = 0;
     bool has = at < t->count, has_before = now->amount != SIZE_MAX;
     bool vague = content > 0 && begins_vague(t, i, end);
     bool opens = i > 0 && is_mark(t, i - 1, '(');
@@ -321,12 +318,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
                   !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
     bool product = starts && !has && has_before && !opens && says_product(t, i, end); /* "and a vitamin mix" */
-    bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') ||
-                            says(t, i - 1, "and plus with"));
-    listed =
-        listed ||
-        (starts && !has && has_before && joined && !in_brackets(t, i) &&
-         (post_lists_thing(r, t, i, end) || phrase_of(t, i, CLASS_FED_THING) > 0)); /* ", half a weetabix", ", scraps" */
+    listed = listed || (starts && !has && has_before && lists_thing(r, t, i, end));
     if (listed || product) vague = true;
     if (after_words && tells_which(r, t, now->from, i, at, end)) after_words = false;
     if (after_words && is_pair_weighed(r, t, now, i, at, &a)) after_words = false;

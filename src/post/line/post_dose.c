@@ -25,7 +25,8 @@ double post_how_many_of(const struct tokens *t, const struct segment *s, struct 
     if (next >= s->to || t->item[next].kind == TOKEN_MARK || frequency_at(t, next).tokens > 0 ||
         says(t, next, "a per each daily of")) {
       static const double MOST_IN_ONE_MG = 1400; /* "4000 mg fish oil (4 caps)": of all of them */
-      bool of_all = next > i + q.tokens && is_mark(t, i - 1, '(') && q.low > 1 && s->amount == s->from && strcmp(s->value.unit, "mg") == 0 && s->value.low > MOST_IN_ONE_MG;
+      bool of_all = next > i + q.tokens && is_mark(t, i - 1, '(') && q.low > 1 && s->amount == s->from &&
+                    strcmp(s->value.unit, "mg") == 0 && s->value.low > MOST_IN_ONE_MG;
       words->skip_from = i;
       words->skip_to = next;
       return of_all ? 1 : q.low;

@@ -142,6 +142,26 @@ static bool is_of_oil(const struct tokens *t, const struct segment *s) {
   return label || (s->amount == s->from + 1 && says(t, s->from, "oil oils"));
 }
 
+static bool is_plain_water(struct span name) {
+  for (size_t from = 0; from < name.n;) {
+    size_t to = from;
+    while (to < name.n && name.p[to] != ' ') to++;
+    if (!word_in(span_cut(name, from, to), "water hot warm boiling cold tepid plain tap")) return false;
+    from = to + 1;
+  }
+  return name.n > 0;
+}
+
+/* "cooked in 4 cups of water", "simmered with a cup of hot water" */
+static bool is_cooking_water(const struct tokens *t, size_t amount, struct span name) {
+  if (amount == 0 || !says(t, amount - 1, "in with") || !is_plain_water(name)) return false;
+  bool cooks = says(t, amount - 1, "in");
+  for (size_t i = 0; i < amount; i++)
+    cooks =
+        cooks || says(t, i, "cooked cook soaked soak boiled boil simmered simmer stewed made mixed blended thinned diluted");
+  return cooks;
+}
+
 static void leave_without_often(struct post_reader *r, const struct wanted *w, bool unread) {
   if (!post_leave(r, w->whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
     post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->said)));
@@ -177,6 +197,11 @@ static bool goes_on_top(const struct tokens *t, size_t from, size_t to) {
         (i + 2 >= to || t->item[i + 2].kind == TOKEN_MARK || says(t, i + 2, "too daily")))
       return true;
   return false;
+}
+
+/* "Oil: flax 10 ml" */
+static bool stands_under_oil(const struct tokens *t, size_t from) {
+  return from >= 2 && is_mark(t, from - 1, ':') && says(t, from - 2, "oil oils");
 }
 
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
@@ -216,8 +241,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
     struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
     if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
-    bool oil_label = s.from >= 2 && is_mark(t, s.from - 1, ':') && says(t, s.from - 2, "oil oils"); /* "Oil: flax 10 ml" */
-    if (oil_label && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
+    if (stands_under_oil(t, s.from) && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
       buf_adds(&words.text, " oil");
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
   } else if (before[0] && !after[0]) {
@@ -254,7 +278,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   enum diag_code why = DIAG_CODE_COUNT;
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.value.bare && passes_cookware(r, t, s.amount, behind, to)) return;
-  if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
+  if (is_cooking_water(t, s.amount, name)) return;
   bool unread = !before[0] && !after[0] && !lasts[0] && post_often_left_unread(t, s.said_from, to);
   if (s.trial && (unread || post_now_and_then(t, s.said_from, to))) return;
   if (unread || post_now_and_then(t, s.said_from, to)) {
@@ -376,11 +400,14 @@ static void claim_segment(struct post_reader *r, const struct tokens *t, const s
   if (s->old_tokens > 0) post_claim(r, tokens_span(t, s->old_amount, s->old_tokens), CLAIM_AMOUNT, items, r->count);
 }
 
-/* "beef 200, mixed veg 60 (cooked) twice a day": a kind of food and a bare number among foods, of which nobody took a word. */
-static void tell_kind_unread(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items, size_t left) {
+/* "beef 200, mixed veg 60 (cooked) twice a day": a kind of food and a bare number among foods, of which nobody took a word.
+ */
+static void tell_kind_unread(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items,
+                             size_t left) {
   static const double LEAST = 5; /* fewer may be pieces, meals or days */
   bool kind = false;
-  if (r->count > items || r->left_count > left || s->amount == SIZE_MAX || s->skip || s->same || r->count == r->line_from) return;
+  if (r->count > items || r->left_count > left || s->amount == SIZE_MAX || s->skip || s->same || r->count == r->line_from)
+    return;
   if (!s->value.bare || s->value.by_word || !(s->value.low >= LEAST) || not_an_amount(t, s->amount) > 0) return;
   for (size_t i = s->from; i < s->amount; i++) {
     if (frequency_at(t, i).tokens > 0 || is_mark(t, i, ':')) return;

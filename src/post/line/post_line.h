@@ -85,9 +85,6 @@ bool post_fed_at_each_meal(struct post_reader *r, const struct tokens *t, const 
 const char *post_often_of_all(struct post_reader *r, const struct tokens *t, const struct segments *s);
 const char *post_days_of_both(struct post_reader *r, const struct tokens *t, const struct segments *s, size_t at);
 
-/* post_cut.c: nothing but how a food was weighed, cut or cooked in [from, to)? */
-bool post_tells_only_how(const struct tokens *t, size_t from, size_t to);
-
 /* post_item.c: the foods of one sentence, from its free tokens. */
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted);
 

@@ -1,5 +1,6 @@
-/* A line that goes on to mend itself: "1 lb liver... too rich, now it's 8 oz" is 8 oz of liver, "4 oz pork kidney - scrap that,
- * it's lamb kidney now" is lamb's, "1 oz husk... never mind, dropped it" is nothing. Written over in its place, and told. */
+/* A line that goes on to mend itself: "1 lb liver... too rich, now it's 8 oz" is 8 oz of liver, "4 oz pork kidney - scrap
+ * that, it's lamb kidney now" is lamb's, "1 oz husk... never mind, dropped it" is nothing. Written over in its place, and
+ * told. */
 #include "post/hear/post_net.h"
 #include "post/rewrite/post_rewrite.h"
 
@@ -22,7 +23,8 @@ static size_t break_at(const struct tokens *t, size_t at) {
 }
 
 static struct post_amount amount_here(const struct tokens *t, size_t at) {
-  struct post_amount a = not_an_amount(t, at) > 0 || frequency_at(t, at).tokens > 0 ? (struct post_amount){0} : post_amount_at(t, at);
+  struct post_amount a =
+      not_an_amount(t, at) > 0 || frequency_at(t, at).tokens > 0 ? (struct post_amount){0} : post_amount_at(t, at);
   if (a.by_word && !a.is_mass && !a.is_volume) a.tokens = 0;
   return a;
 }
@@ -54,7 +56,8 @@ static bool head_before(struct post_reader *r, const struct tokens *t, size_t to
   int parts = 0;
   for (size_t from = to; from > 0; from--) {
     size_t at = from - 1;
-    bool ends = is_mark(t, at, ';') || is_mark(t, at, '.') || is_mark(t, at, '!') || is_mark(t, at, '?') || is_mark(t, at, 0x1F);
+    bool ends =
+        is_mark(t, at, ';') || is_mark(t, at, '.') || is_mark(t, at, '!') || is_mark(t, at, '?') || is_mark(t, at, 0x1F);
     bool part = is_mark(t, at, ',') || is_mark(t, at, ':') || says(t, at, "and plus with");
     if (!ends && !part && at > 0) continue;
     size_t count = count_head(r, t, ends || part ? from : 0, h);
@@ -92,22 +95,24 @@ struct mend {
 };
 
 /* Where the clause that begins at 'from' ends, and the talk behind it. */
-static size_t end_of_talk(struct post_reader *r, const struct tokens *t, size_t from) {
+static size_t end_of_talk(struct post_reader *r, const struct tokens *t, size_t from, bool all) {
   for (size_t end = from, next = from;;) {
     bool plain = true;
-    while (next < t->count && !is_mark(t, next, ',') && !is_mark(t, next, ';') && !is_mark(t, next, '.') && !is_mark(t, next, '!') && !is_mark(t, next, '+') && !is_mark(t, next, ')')) {
+    while (next < t->count && !is_mark(t, next, ',') && !is_mark(t, next, ';') && !is_mark(t, next, '.') &&
+           !is_mark(t, next, '!') && !is_mark(t, next, '+') && !is_mark(t, next, ')')) {
       plain = plain && amount_here(t, next).tokens == 0 && (next == from || post_mention_at(r, t, next) == 0);
       next++;
     }
     if (!plain) return end;
     end = next;
-    if (next + 1 >= t->count || !says(t, next + 1, "i we he she it since as because cos bc so vet my")) return end;
+    if (next + 1 >= t->count || (!all && !says(t, next + 1, "i we he she it since as because cos bc so vet my"))) return end;
     next++;
   }
 }
 
 /* The amount or food that is meant, behind a word that takes back what stands in 'h'. */
-static bool meant_behind(struct post_reader *r, const struct tokens *t, const struct head *h, size_t cue, bool close, struct mend *m) {
+static bool meant_behind(struct post_reader *r, const struct tokens *t, const struct head *h, size_t cue, bool close,
+                         struct mend *m) {
   size_t far = close ? 3 : MEANT_FAR;
   for (size_t i = cue; i < t->count && i < cue + far; i++) {
     struct post_amount a = amount_here(t, i);
@@ -131,7 +136,7 @@ static bool meant_behind(struct post_reader *r, const struct tokens *t, const st
         if (again.tokens == 0 || again.low != a.low || strcmp(again.unit, a.unit) != 0) break;
         after += (says(t, after + 1, "so") ? 2u : 1u) + again.tokens;
       }
-      m->end = end_of_talk(r, t, after);
+      m->end = end_of_talk(r, t, after, false);
       return true;
     }
     size_t named = close ? 0 : post_mention_at(r, t, i);
@@ -140,16 +145,18 @@ static bool meant_behind(struct post_reader *r, const struct tokens *t, const st
     if (end < i + named) end = i + named;
     while (from > cue && is_word(t, from - 1) && says_a(t, from - 1, CLASS_ANIMAL_OF_FLESH)) from--;
     bool told = says(t, end, "now instead today") || end >= t->count || t->item[end].kind == TOKEN_MARK;
-    if (from > cue + 4 || !told || post_any_amount(&(struct tokens){t->item, end + 3 < t->count ? end + 3 : t->count}, end)) return false;
+    if (from > cue + 4 || !told || post_any_amount(&(struct tokens){t->item, end + 3 < t->count ? end + 3 : t->count}, end))
+      return false;
     m->food = tokens_span(t, from, end - from);
-    m->end = end_of_talk(r, t, end);
+    m->end = end_of_talk(r, t, end, false);
     return true;
   }
   return false;
 }
 
 /* What mends 'h' in the words from 'at' on. */
-static bool mends(struct post_reader *r, const struct tokens *t, const struct head *h, size_t at, bool close, struct mend *m) {
+static bool mends(struct post_reader *r, const struct tokens *t, const struct head *h, size_t at, bool close,
+                  struct mend *m) {
   size_t far = close ? 1 : CUE_FAR;
   *m = (struct mend){0};
   for (size_t i = at; i < t->count && i < at + far; i++) {
@@ -161,7 +168,7 @@ static bool mends(struct post_reader *r, const struct tokens *t, const struct he
     if (used == 0 || (close && strcmp(means, "drops") == 0) || says(t, i + used, "and")) continue;
     if (strcmp(means, "drops") != 0 && meant_behind(r, t, h, i + used, close, m)) return true;
     if (strcmp(means, "drops") != 0) continue;
-    size_t end = end_of_talk(r, t, i);
+    size_t end = end_of_talk(r, t, i, true);
     bool again = end < t->count && meant_behind(r, t, h, i + used, close, m);
     if (again) return true;
     m->drops = true, m->end = end;
@@ -180,7 +187,9 @@ static bool says_again(struct post_reader *r, const struct tokens *t, const stru
     if (a.tokens == 0) continue;
     size_t end = i + a.tokens;
     size_t named = 0;
-    while (end < t->count && is_word(t, end) && (named = post_mention_at(r, t, end)) == 0 && is_word_in(t, h->from, h->to, end)) end++;
+    while (end < t->count && is_word(t, end) && (named = post_mention_at(r, t, end)) == 0 &&
+           is_word_in(t, h->from, h->to, end))
+      end++;
     if (named == 0 || !is_word_in(t, h->from, h->to, end + named - 1) || !same_kind(&a, &h->value)) return false;
     *m = (struct mend){.end = i, .amount = {"", 0}};
     return true;
@@ -189,7 +198,8 @@ static bool says_again(struct post_reader *r, const struct tokens *t, const stru
 }
 
 /* Writes 'm' over the line that 't' was read from, whose bytes are 'out'. */
-static void write_over(const struct tokens *t, const struct head *h, const struct mend *m, const char *line, char *out, struct arena *arena) {
+static void write_over(const struct tokens *t, const struct head *h, const struct mend *m, const char *line, char *out,
+                       struct arena *arena) {
   size_t from = (size_t)(token_begin(t, h->from) - line), to = (size_t)(token_end(t, m->end - 1) - line);
   struct buf b;
   buf_init(&b, arena, to - from + 8);

@@ -1,5 +1,5 @@
-/* An amount for many days, and behind it what that is a day: "6 tsp of eggshell powder, so one tsp a day", "14 tsp olive oil (1 a
- * day)", "7 eggs, that's one a day". What is fed a day is the one that counts. */
+/* An amount for many days, and behind it what that is a day: "6 tsp of eggshell powder, so one tsp a day", "14 tsp olive oil
+ * (1 a day)", "7 eggs, that's one a day". What is fed a day is the one that counts. */
 #include "post/rewrite/post_rewrite.h"
 
 static bool is_daily(const struct tokens *t, size_t at, size_t *used) {
@@ -11,9 +11,13 @@ static bool is_daily(const struct tokens *t, size_t at, size_t *used) {
 /* "so", "that's", "which is", or the bracket alone: the tokens up to the amount of a day; 0. */
 static size_t so_at(const struct tokens *t, size_t at) {
   size_t i = at;
-  bool bracket = is_mark(t, i, '('), marked = bracket || is_mark(t, i, ',') || is_mark(t, i, '-') || is_mark(t, i, ';') || is_mark(t, i, '='), so = false;
+  bool bracket = is_mark(t, i, '('),
+       marked = bracket || is_mark(t, i, ',') || is_mark(t, i, '-') || is_mark(t, i, ';') || is_mark(t, i, '='), so = false;
   if (marked) i++;
-  for (; i < at + 5 && (says(t, i, "so thats that's that is which i.e ie makes meaning about ie. it's its") || is_mark(t, i, '=')); i++) so = true;
+  for (; i < at + 5 &&
+         (says(t, i, "so thats that's that is which i.e ie makes meaning about ie. it's its") || is_mark(t, i, '='));
+       i++)
+    so = true;
   return so || bracket || (marked && is_mark(t, at, '=')) ? i - at : 0;
 }
 
@@ -25,7 +29,8 @@ bool post_rate_behind(struct post_reader *r, const struct tokens *t, struct span
     size_t from = i + a.tokens, at = from, so = 0;
     bool spoon = a.is_volume || (a.bare && !a.by_word);
     if (says(t, from, "of")) from = at = from + 1;
-    while (spoon && at < t->count && at < from + NAME_MOST && (so = at > from ? so_at(t, at) : 0) == 0 && is_word(t, at)) at++;
+    while (spoon && at < t->count && at < from + NAME_MOST && (so = at > from ? so_at(t, at) : 0) == 0 && is_word(t, at))
+      at++;
     if (so == 0 || !post_names_food(r, t, from, at)) continue;
     size_t rate = at + so, used = 0;
     struct post_amount b = post_amount_at(t, rate);
@@ -38,8 +43,9 @@ bool post_rate_behind(struct post_reader *r, const struct tokens *t, struct span
     if (is_mark(t, at, '(') && is_mark(t, end, ')')) end++;
     struct buf w;
     buf_init(&w, r->arena, text.n + 60);
-    buf_addf(&w, "%.*s%s%s %.*s %.*s", SPAN_ARG(tokens_span(t, rate, b.tokens)), b.bare && a.is_volume ? " " : "", b.bare && a.is_volume ? a.unit : "",
-             SPAN_ARG(tokens_span(t, from, at - from)), SPAN_ARG(tokens_span(t, last, used)));
+    buf_addf(&w, "%.*s%s%s %.*s %.*s", SPAN_ARG(tokens_span(t, rate, b.tokens)), b.bare && a.is_volume ? " " : "",
+             b.bare && a.is_volume ? a.unit : "", SPAN_ARG(tokens_span(t, from, at - from)),
+             SPAN_ARG(tokens_span(t, last, used)));
     *out = post_cut_out(r, text, token_begin(t, i), token_end(t, end - 1), buf_text(&w));
     return true;
   }

@@ -1,7 +1,7 @@
 /* Sentences that say one thing of several foods, written out food by food: "75 g each of beef and lamb", "peas and carrots,
  * 50 g each", "one day 300 g beef, the next 300 g cod", "a quarter of a 400 g tin", "240 g of it". */
-#include "post/rewrite/post_rewrite.h"
 #include "base/num.h"
+#include "post/rewrite/post_rewrite.h"
 
 enum { LISTED_MOST = 8 };
 

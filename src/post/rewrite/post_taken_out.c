@@ -1,5 +1,5 @@
-/* Bought with its bones, and weighed without them: "5 lb bone-in thighs (I take the bones out, ends up about 3 lb meat)" is 3 lb of
- * thighs without bone. What is left is what is fed. */
+/* Bought with its bones, and weighed without them: "5 lb bone-in thighs (I take the bones out, ends up about 3 lb meat)" is
+ * 3 lb of thighs without bone. What is left is what is fed. */
 #include "post/rewrite/post_rewrite.h"
 
 static bool is_bone(const struct tokens *t, size_t at) { return says(t, at, "bone bones bone-in"); }
@@ -34,8 +34,8 @@ bool post_taken_out(struct post_reader *r, const struct tokens *t, struct span t
     if (amount == t->count) continue;
     size_t food = amount + own.tokens, stop = food;
     if (says(t, food, "of")) food++;
-    while (stop < i && !is_mark(t, stop, '(') && !is_mark(t, stop, ',') && !is_mark(t, stop, ';') && !is_mark(t, stop, ':') &&
-           !(is_mark(t, stop, '-') && !t->item[stop].glued))
+    while (stop < i && !is_mark(t, stop, '(') && !is_mark(t, stop, ',') && !is_mark(t, stop, ';') &&
+           !is_mark(t, stop, ':') && !(is_mark(t, stop, '-') && !t->item[stop].glued))
       stop++;
     if (!post_names_food(r, t, food, stop) || !(post_in_grams(&left) < post_in_grams(&own))) continue;
     bool skin = false;

@@ -152,15 +152,18 @@ static bool lasts(struct post_reader *r, const struct tokens *t, struct span tex
   struct quantity q = quantity_at(t, at);
   if (says(t, at, "a")) q = (struct quantity){.fault = QUANTITY_FINE, .low = 1, .high = 1, .tokens = 1};
   size_t unit = at + q.tokens;
-  if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, unit, "days day weeks week") ||
-      post_any_amount(&(struct tokens){t->item, i}, 0))
-    return false;
+  if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, unit, "days day weeks week")) return false;
+  for (size_t k = 0; k < i; k++)
+    if (post_amount_at(t, k).is_mass) return false;
+  if (post_any_amount(&(struct tokens){t->item, i}, 0) && post_names_food(r, t, 0, i)) return false;
   struct buf b;
   buf_init(&b, r->arena, 60);
   buf_adds(&b, "makes ");
   num_sig(&b, says(t, unit, "weeks week") ? 7 * q.low : q.low, 4);
   buf_adds(&b, " days");
-  *out = cut(r, t, text, i, unit + 1, buf_text(&b));
+  bool alone = i > 0 && !post_names_food(r, t, 0, i) &&
+               !post_any_amount(t, unit + 1); /* "she gets 3/4 cup twice a day and a pot lasts me 8 days" */
+  *out = cut(r, t, text, alone ? 0 : i, unit + 1, buf_text(&b));
   return true;
 }
 

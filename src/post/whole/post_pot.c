@@ -130,7 +130,8 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     bool both = says(t, i, "both") &&
                 (says(t, i + 1, "dogs cats") ||
-                 (says(t, i + 1, "my our") && is_word(t, i + 2) && token_is_animal(&t->item[i + 2], &s)) || (says(t, i + 1, "of") && says(t, i + 2, "them my our the"))) &&
+                 (says(t, i + 1, "my our") && is_word(t, i + 2) && token_is_animal(&t->item[i + 2], &s)) ||
+                 (says(t, i + 1, "of") && says(t, i + 2, "them my our the"))) &&
                 !says(t, i + 3, "next meals days");
     bool two = both || phrase_at(t, i, "the pair of them") > 0 ||
                (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
@@ -146,7 +147,8 @@ static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i + 2 < t->count; i++) /* "So for Tiger only", "this is only about Willow" */
     if ((says(t, i, "for about just") && post_pet_name(r, t, i + 1).n > 0 && says(t, i + 2, "only alone")) ||
         (says(t, i, "only just") && says(t, i + 1, "about for") && post_pet_name(r, t, i + 2).n > 0) ||
-        (says(t, i, "is") && says(t, i + 1, "about") && i > 0 && says(t, i - 1, "this post question") && post_pet_name(r, t, i + 2).n > 0))
+        (says(t, i, "is") && says(t, i + 1, "about") && i > 0 && says(t, i - 1, "this post question") &&
+         post_pet_name(r, t, i + 2).n > 0))
       return true;
   for (size_t i = 0; i + 2 < t->count; i++)
     if (says(t, i, "is") && says(t, i + 1, "for just only") && i > 0 && says(t, i - 1, "recipe batch bowl food meal")) {
@@ -163,7 +165,8 @@ static bool tells_of_one(const struct tokens *t) {
     if (phrase_at(t, i, "each per day") > 0 || phrase_at(t, i, "each a day") > 0 || phrase_at(t, i, "each daily") > 0 ||
         phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
         (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")) ||
-        (says(t, i, "for") && says(t, i + 1, "one 1 single") && says(t, i + 2, "dog cat animal") && i > 0 && says(t, i - 1, "are is amounts amount numbers weights all quantities")))
+        (says(t, i, "for") && says(t, i + 1, "one 1 single") && says(t, i + 2, "dog cat animal") && i > 0 &&
+         says(t, i - 1, "are is amounts amount numbers weights all quantities")))
       return true;
   return false;
 }
@@ -281,6 +284,23 @@ static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t 
   return true;
 }
 
+/* "On weekends an egg gets shared between her and the cat": of that egg, and not of what stands before it. */
+static bool tells_of_one_food(struct post_reader *r, const struct tokens *t) {
+  enum { BEFORE_LEAST = 3 };
+  size_t amounts = 0, foods = 0;
+  for (size_t i = 0; i < t->count; i++) {
+    if (says(t, i, "it this that everything all batch pot mix total they same")) return false;
+    size_t used = post_mention_at(r, t, i);
+    foods += used > 0;
+    struct post_amount a = post_amount_at(t, i);
+    amounts += a.tokens > 0 && not_an_amount(t, i) == 0;
+    if (used > 1) i += used - 1;
+  }
+  size_t before = 0;
+  for (size_t i = 0; i < r->count; i++) before += r->item[i].kind == ITEM_FOOD;
+  return foods == 1 && amounts == 1 && before >= BEFORE_LEAST;
+}
+
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->for_one = r->for_one || tells_of_one(t) || is_for_one_by_name(r, t);
   r->own = tells_of_each(r, t) || tells_of_own(t);
@@ -288,7 +308,7 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   post_hear_same(r, t);
   count_them(r, t);
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
-  r->one_pot = r->one_pot || r->by_weight || post_tells_of_pot(t);
+  r->one_pot = r->one_pot || r->by_weight || (post_tells_of_pot(t) && !tells_of_one_food(r, t));
   r->they_share = r->they_share || says_they_share(t);
   post_hear_shared(r, t);
   size_t part_before = 0, parts = 0; /* behind the part that was told before in this sentence; how many */
@@ -443,7 +463,8 @@ void post_share_pot(struct post_reader *r) {
   post_settle_weighed(r);
   double part = our_part(r, &told);
   bool shared = false; /* and not each line one animal's own */
-  for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].served && !r->item[i].own);
+  for (size_t i = 0; i < r->count; i++)
+    shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].served && !r->item[i].own);
   if (!(part > 0 && part < 1) || !shared) return;
   struct part_by_need need;
   r->by_need = !told && post_part_by_need(r, &need);
