@@ -213,7 +213,10 @@ static bool each_time(struct post_reader *r, const struct tokens *t, struct span
     return false;
   struct buf b;
   buf_init(&b, r->arena, text.n + 40);
-  buf_addf(&b, "%.*s of %.*s, %.*s", SPAN_ARG(tokens_span(t, comma + 1, end - comma - 1)),
+  size_t amount = end; /* "2 of them each time" */
+  while (amount > comma + 2 && says(t, amount - 1, "of them those")) amount--;
+  bool bare = post_amount_at(t, comma + 1).bare;
+  buf_addf(&b, "%.*s %s%.*s, %.*s", SPAN_ARG(tokens_span(t, comma + 1, amount - comma - 1)), bare ? "" : "of ",
            SPAN_ARG(tokens_span(t, from, i - from)), SPAN_ARG(tokens_span(t, i, often)));
   size_t to = end + 2;
   if (is_mark(t, comma, '(') && is_mark(t, to, ')')) to++;
