@@ -409,9 +409,10 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   number_questions(&r, out);
   if (!post_any_food(&r)) {
     out->recipe = "";
-    out->sorry = r.urgent ? "This cannot wait for a recipe: what you tell of the animal may be an emergency. Ring a veterinarian "
-                            "now, and go there today."
-                          : nothing_understood(&r, text); /* settling may leave none */
+    out->sorry = r.urgent
+                     ? "This cannot wait for a recipe: what you tell of the animal may be an emergency. Ring a veterinarian "
+                       "now, and go there today."
+                     : nothing_understood(&r, text); /* settling may leave none */
   }
   out->left = r.left;
   out->left_count = r.left_count;

@@ -151,7 +151,7 @@ struct post_reader {
   struct span sentence;     /* being read */
   struct span last_days;    /* the days of the week that were named last; "" */
   unsigned last_days_set;   /* and which, from bit 0 Monday */
-  int last_days_counted;         /* "five days a week", the last that were counted and not named; 0 */
+  int last_days_counted;    /* "five days a week", the last that were counted and not named; 0 */
   struct span last_named;   /* the food that was named last; "" */
   struct span first_named;  /* the food of the last sentence that named one alone, with its words; "" */
   size_t named_in_sentence; /* and how many in that sentence */
