@@ -1,5 +1,5 @@
-/* uncounted_words_test.c: which kind a thing is of by the words of its owner, and what such a thing may hold: the columns say
- * what somebody who formulates would allow for. */
+/* uncounted_words_test.c: which kind a thing is of by the words of its owner, and what such a thing may hold: the columns
+ * say what somebody who formulates would allow for. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -91,8 +91,8 @@ static void snacks(void **state) {
       {"a couple of dog biscuits", true, true, false},
       {"She also gets a few crunchies", true, true, true},
       {"a lick of gravy", true, true, true},
-      {"a few scoops of Whatever", false, true, false},  /* a scoop is no trifle */
-      {"a bit of Whatever powder", false, true, false},  /* may be a mineral */
+      {"a few scoops of Whatever", false, true, false}, /* a scoop is no trifle */
+      {"a bit of Whatever powder", false, true, false}, /* may be a mineral */
       {"a few times a week Whatever", false, true, false},
       {"a few bits of this and that from dinner", false, true, false},
       {"treats and whatever is left", false, false, false},
