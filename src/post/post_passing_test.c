@@ -67,7 +67,7 @@ static void a_bracket_tells_which(void **state) {
       {"18 kg dog. 300 g beef. Sardines (water) | 1/2 can, 3x/week", "\n0.5 can Sardines in water, 3x/week", "", "\n?"},
       {"18 kg dog. 300 g beef (lean), 1 egg (large), 100 g chicken (thigh), 30 g veg (mashed)", "\n300 g beef, lean\n",
        "\n100 g chicken, thigh\n", NULL},
-      {"18 kg dog. 300 g beef, 150g oats dry cooked w/ water", "\n150 g oats\n", "", "\n?"},
+      {"18 kg dog. 300 g beef, 150g oats dry cooked w/ water", "\n150 g dry oats\n", "", "\n?"},
       {"18 kg dog. 700g mutton curry cut", "\n700 g lamb", "", "\n?"},
       {"18 kg dog. 300 g beef, cup of bone broth (store bought)", "\n1 cup bone broth", "", "\n?"},
       {"18 kg dog. 300 g beef, 1 avocado", "\n1 avocado  # one piece taken as 140 g", "", "\n?"},

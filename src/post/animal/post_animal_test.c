@@ -224,6 +224,7 @@ static void strict_text_of(void **state) {
       {"4kg cat, CKD stage 2. 120 g chicken thigh", "Cat: 4 kg, not well (CKD stage 2)\n", NULL, NULL},
       {"Dog, 20 kg, 1 year. 400 g beef mince", "Dog: 20 kg, 1 year\n", NULL, NULL},
       {"Dog is 20kg, should be 18. 200 g beef mince", "Dog: 20 kg, ideal 18 kg\n", NULL, NULL},
+      {"Our tom Bo, 6.8 kg, should be 4.5 kg, neutered, 7 years. 100 g rabbit", "Cat: 6.8 kg, ideal 4.5 kg, 7 years, neutered\n", NULL, NULL},
       {"My dog weighs 24 kg, her ideal weight is 20 kg. 400 g beef mince", "Dog: 24 kg, ideal 20 kg\n", NULL, NULL},
       {"Bruno, lab, weighs 36 now but should be 34 according to vet. 400 g turkey mince", "Dog: 36 kg, ideal 34 kg\n", NULL,
        "in kilograms?"},

@@ -38,6 +38,7 @@ static void ordinals(struct story *st, size_t i) {
 static void since_a_day(struct story *st, size_t i) {
   const char *day;
   const struct tokens *t = &st->s[i].t;
+  if (holds_a(t, 0, t->count, CLASS_NOT_EATING)) return; /* "won't eat since Tuesday": how long is what matters */
   for (size_t k = 0; k + 1 < t->count; k++) {
     size_t at = says(t, k, "since starting started") ? k + 1 : says(t, k, "as") && says(t, k + 1, "of") ? k + 2 : 0;
     if (at == 0) continue;

@@ -216,6 +216,11 @@ static void write_over(const struct tokens *t, const struct head *h, const struc
   memcpy(out + from, text.p, text.n);
 }
 
+/* "Our tom, 6.8 kg, should be 4.5 kg": what an animal weighs, which nobody mends. */
+static bool is_of_an_animal(const struct head *h) {
+  return h->foods == 0 && (strcmp(h->value.unit, "kg") == 0 || strcmp(h->value.unit, "lb") == 0);
+}
+
 struct span post_mended(struct post_reader *r, struct span line, char *out) {
   struct tokens t = post_tokens(r, line);
   for (size_t at = 1; at + 1 < t.count; at++) {
@@ -226,7 +231,7 @@ struct span post_mended(struct post_reader *r, struct span line, char *out) {
     struct mend m;
     size_t behind = at + (comma ? 1 : dots);
     bool may = comma ? phrase_of(&t, behind, CLASS_MENDS) > 0 : true;
-    if (!may || !head_before(r, &t, at, &h)) continue;
+    if (!may || !head_before(r, &t, at, &h) || is_of_an_animal(&h)) continue;
     bool mended = mends(r, &t, &h, behind, comma, &m) || (dots > 1 && says_again(r, &t, &h, behind, &m));
     if (!mended || m.end <= h.from || m.end > t.count || (h.foods == 0 && m.amount.n > 0 && h.to < h.from + 2)) continue;
     if (is_mark(&t, at, '(') && is_mark(&t, m.end, ')')) m.end++;
