@@ -119,7 +119,7 @@ static void lines_beside_what_was_left_are_doubted(void **state) {
   static const struct row ROW[] = {
       {"Collie, 20 kg.\nkibble with 20 g cheese\n100 g rice", "a food stands beside it that came into no line: 'kibble with'"},
       {"Collie, 20 kg.\nhare, ground   230 g\n100 g rice", "\n230 g hare ground\n"},
-      {"Collie, 20 kg.\ngnu, ground   230 g\n100 g rice", "a food stands beside it that came into no line: 'gnu'"},
+      {"Collie, 20 kg.\nwombat, ground   230 g\n100 g rice", "\n? wombat, ground   230 g\n"},
       {"Collie, 20 kg.\n230 g cod\n30 g peas\nsorry, not peas, carrots\n100 g rice",
        "30 g carrots  # corrected in the post"},
       {"Collie, 20 kg. Before we had 250 g beef mince and 100 g pasta. Now 230 g cod.", "230 g cod"},

@@ -211,9 +211,11 @@ static bool tells_which(struct post_reader *r, const struct tokens *t, size_t fr
   struct post_amount a = post_amount_at(t, at);
   if (content_words(r, t, at + a.tokens, end) > 0 || post_any_amount(&(struct tokens){t->item, i - 1}, from)) return false;
   while (from < i - 1 && (!is_word(t, from) || token_is_a(&t->item[from], CLASS_CHATTER))) from++;
-  if (i - 1 - from > WORDS_MOST || !post_names_food(r, t, from, i - 1)) return false;
+  if (i - 1 - from > WORDS_MOST) return false;
   for (size_t k = from; k < at; k++)
     if (k != i - 1 && !is_word(t, k)) return false;
+  if (!post_names_food(r, t, from, i - 1)) /* "gnu, ground 230 g": of what nobody knows, and no mince of another */
+    return from < i - 1 && at == i + 1 && says_a(t, i, CLASS_MINCED);
   buf_init(&b, r->arena, 200);
   buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(t, i, at - i)), SPAN_ARG(tokens_span(t, from, i - 1 - from)));
   return post_look_up(r, buf_span(&b), &hit) && hit.words_missed == 0 && (hit.exact_name || post_mention_at(r, t, i) == 0);

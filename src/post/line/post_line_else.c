@@ -16,12 +16,21 @@ static bool nobody_knows(struct post_reader *r, struct span words) {
   return n > 0;
 }
 
+/* "wombat, ground": how it was made names no food. */
+static bool says_only_minced(struct post_reader *r, struct span words) {
+  struct tokens t = post_tokens(r, words);
+  for (size_t i = 0; i < t.count; i++)
+    if (!says_a(&t, i, CLASS_MINCED)) return false;
+  return true;
+}
+
 /* "arroz (cooked white rice)", "frango / chicken breast": one language explains the other. */
 static bool try_translation(struct post_reader *r, const struct wanted *w, struct span words) {
   for (size_t i = 1; i + 1 < words.n; i++) {
     if (words.p[i] != ',' && words.p[i] != '/') continue;
     struct span first = post_trimmed(span_cut(words, 0, i)), second = post_trimmed(span_cut(words, i + 1, words.n));
     enum diag_code why;
+    if (says_only_minced(r, first) || says_only_minced(r, second)) continue;
     if (nobody_knows(r, first) && post_try_words(r, w, second, &why)) return true;
     if (nobody_knows(r, second) && post_try_words(r, w, first, &why)) return true;
   }
