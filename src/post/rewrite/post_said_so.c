@@ -1,0 +1,212 @@
+/* What people say around a food and its amount, in as many words as the reader needs: "250 mg taurine go in every evening",
+ * "on Fridays it's fish, so that day she has 120 g of cod", "duck necks he has two 3 times a week (60 g each)", "12 g that's
+ * ox liver", "prawns, 3 of them", "(the ordinary 20 % fat one)", "stomachs (gizzards)", "weighed on a kitchen scale". */
+#include "base/num.h"
+#include "post/rewrite/post_rewrite.h"
+
+static struct span cut(struct post_reader *r, const struct tokens *t, struct span text, size_t from, size_t to,
+                       const char *instead) {
+  return post_cut_out(r, text, token_begin(t, from), token_end(t, to - 1), instead);
+}
+
+static bool ends(const struct tokens *t, size_t at) { return at >= t->count || t->item[at].kind == TOKEN_MARK; }
+
+static bool measured_before(const struct tokens *t, size_t at) {
+  for (size_t i = 0; i < at; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.is_mass || a.is_volume || a.is_percent) return true;
+    if (a.tokens > 0) i += a.tokens - 1;
+  }
+  return false;
+}
+
+/* "... taurine 250 mg go in every evening", "go on top", "get stirred in with her dinner" */
+static bool goes_in(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t at = i + 1;
+  bool goes = says(t, i, "go goes"), gets = says(t, i, "get gets are is");
+  if (i < 2 || !(goes || gets)) return false;
+  if (says(t, at, "all both then also")) at++;
+  if (gets && !says_a(t, at, CLASS_MIXED_INTO) && !says(t, at, "sprinkled added thrown drizzled")) return false;
+  if (gets) at++;
+  if (says(t, at, "in on over into onto") && says(t, at + 1, "top it that this them")) at++;
+  else if (!says(t, at, "in over through") || says(t, at + 1, "the his her a"))
+    return false;
+  at++;
+  bool when = at < t->count && (frequency_at(t, at).tokens > 0 || says_a(t, at, CLASS_TIME_OF_DAY));
+  if (!(when || ends(t, at) || says(t, at, "at with in")) || post_any_amount(t, at) || !measured_before(t, i)) return false;
+  *out = cut(r, t, text, i, at, "");
+  return true;
+}
+
+/* "On Fridays it's fish of course, so that day she has 120 g of cod": which day the next clause is about. */
+static bool so_that_day(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { CLAUSE_MOST = 9 };
+  size_t from = says(t, i, "on") ? i + 1 : i, comma;
+  struct frequency f = frequency_at(t, from);
+  if (f.tokens == 0 || f.days == 0 || (i > 0 && is_word(t, i - 1))) return false;
+  size_t behind = from + f.tokens;
+  for (comma = behind; comma < behind + CLAUSE_MOST && comma < t->count && t->item[comma].kind != TOKEN_MARK;) comma++;
+  if (comma == behind || !is_mark(t, comma, ',') || post_any_amount(&(struct tokens){t->item, comma}, behind)) return false;
+  if (!says(t, behind, "it's its it is are") && !says(t, behind + 1, "is are")) return false;
+  size_t day = comma + 1;
+  while (says(t, day, "so and then on")) day++;
+  if (says(t, day, "that those these") && says(t, day + 1, "day days")) day += 2;
+  else if (!says(t, day - 1, "then so"))
+    return false;
+  if (day >= t->count || frequency_at(t, day).tokens > 0 || !post_any_amount(t, day)) return false;
+  *out = cut(r, t, text, behind, day, "");
+  return true;
+}
+
+/* "Duck necks he has two 3 times a week (60 g each)": two of 60 g are 120 g. */
+static bool several_weighed(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  struct quantity q = quantity_at(t, i);
+  size_t often = i + q.tokens, from = i, bracket;
+  if (i < 2 || q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 1) || !says(t, i - 1, "gets has have get eats"))
+    return false;
+  struct frequency f = frequency_at(t, often);
+  bracket = often + f.tokens;
+  if (f.tokens == 0 || !is_mark(t, bracket, '(')) return false;
+  size_t at = bracket + 1;
+  if (says_a(t, at, CLASS_ABOUT) || says(t, at, "bout")) at++;
+  struct post_amount each = post_amount_at(t, at);
+  size_t end = at + each.tokens;
+  if (!each.is_mass || !says(t, end, "each apiece") || !is_mark(t, end + 1, ')')) return false;
+  from = i - 1;
+  if (says(t, from - 1, "he she they it")) from--;
+  if (from == 0 || !is_word(t, from - 1) || post_any_amount(&(struct tokens){t->item, from}, from > 3 ? from - 3 : 0))
+    return false;
+  struct buf b;
+  buf_init(&b, r->arena, 80);
+  buf_adds(&b, " ");
+  if (at > bracket + 1) buf_adds(&b, "about ");
+  amount_write(&b, &each, q.low);
+  buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, often, f.tokens)));
+  *out = cut(r, t, text, from, end + 2, buf_text(&b));
+  return true;
+}
+
+/* "Liver he gets liver about 30 g that's ox liver": the same food, better named. */
+static bool that_is(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { NAME_MOST = 3 };
+  struct post_amount a = post_amount_at(t, i);
+  if (i == 0 || a.tokens == 0 || a.bare) return false;
+  size_t at = i + a.tokens, name, to, noun = i;
+  if (says(t, at, "that's thats") || says(t, at, "it's")) name = at + 1;
+  else if (says(t, at, "that which") && says(t, at + 1, "is"))
+    name = at + 2;
+  else
+    return false;
+  while (noun > 0 && (says_a(t, noun - 1, CLASS_ABOUT) || says(t, noun - 1, "of is"))) noun--;
+  if (noun == 0 || !is_word(t, noun - 1) || post_mention_at(r, t, noun - 1) == 0) return false;
+  struct span word = t->item[noun - 1].word;
+  for (to = name; to < name + NAME_MOST && is_word(t, to) && !span_eq_fold(t->item[to].word, word);) to++;
+  if (to == name || !is_word(t, to) || !span_eq_fold(t->item[to].word, word)) return false;
+  size_t from = noun - 1;
+  for (size_t k = from > 4 ? from - 4 : 0; k < from; k++) /* "liver he gets liver" */
+    if (is_word(t, k) && span_eq_fold(t->item[k].word, word)) from = k;
+  struct buf b;
+  buf_init(&b, r->arena, 100);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(t, i, a.tokens)), SPAN_ARG(tokens_span(t, name, to + 1 - name)));
+  *out = cut(r, t, text, from, to + 1, buf_text(&b));
+  return true;
+}
+
+/* "Prawns, 3 or 4 of them, at the weekend" */
+static bool of_them(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  struct quantity q = quantity_at(t, i);
+  size_t of = i + q.tokens;
+  if (i < 2 || q.fault != QUANTITY_FINE || !(q.low >= 1) || !says(t, of, "of") || !says(t, of + 1, "them these those") ||
+      !is_mark(t, i - 1, ',') || !ends(t, of + 2) || !is_word(t, i - 2) || post_mention_at(r, t, i - 2) == 0)
+    return false;
+  if (i > 2 && is_word(t, i - 3) && !token_is_a(&t->item[i - 3], CLASS_CHATTER)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 80);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(t, i, q.tokens)), SPAN_ARG(t->item[i - 2].at));
+  size_t to = of + 2;
+  if (is_mark(t, to, ',') && (says(t, to + 1, "at on") || frequency_at(t, to + 1).tokens > 0)) to++;
+  *out = cut(r, t, text, i - 2, to, buf_text(&b));
+  return true;
+}
+
+/* "(the ordinary 20 % fat one)": how fat it is, of the kind that the shop has. */
+static bool ordinary_one(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { WORDS_MOST = 4 };
+  size_t at = i + 1, end;
+  if (!is_mark(t, i, '(')) return false;
+  while (at < i + 1 + WORDS_MOST && is_word(t, at)) at++;
+  if (!is_number(t, at) || !is_mark(t, at + 1, '%')) return false;
+  end = at + 2;
+  while (says(t, end, "fat lean meat")) end++;
+  bool one = says(t, end, "one ones kind sort stuff type version") && is_mark(t, end + 1, ')');
+  bool told = end > at + 2 && (one || (at > i + 1 && is_mark(t, end, ')')));
+  if (!told || post_names_food(r, t, i + 1, at)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_addf(&b, "(%.*s)", SPAN_ARG(tokens_span(t, at, end - at)));
+  *out = cut(r, t, text, i, one ? end + 2 : end + 1, buf_text(&b));
+  return true;
+}
+
+/* "Chicken stomachs (gizzards) 80 g": the same part by another name, which the tables have. */
+static bool other_name(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  struct search_hit hit;
+  struct buf b;
+  if (i < 2 || !is_mark(t, i, '(') || !is_word(t, i + 1) || !is_mark(t, i + 2, ')') || !is_word(t, i - 2)) return false;
+  if (!says_a(t, i - 2, CLASS_ANIMAL_OF_FLESH) || !is_word(t, i - 1) || says_a(t, i - 1, CLASS_UNIT)) return false;
+  if (says_a(t, i + 1, CLASS_PREPARED) || qualifier_of_food_at(t, i + 1) > 0) return false;
+  buf_init(&b, r->arena, 120);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i - 2].at), SPAN_ARG(t->item[i + 1].at));
+  if (!post_look_up(r, buf_span(&b), &hit) || !hit.exact_name || hit.words_missed > 0) return false;
+  uint32_t food = hit.food;
+  if (!post_look_up(r, tokens_span(t, i - 2, 2), &hit) || hit.words_missed > 0 || hit.food != food) return false;
+  *out = cut(r, t, text, i - 1, i + 3, arena_text(r->arena, t->item[i + 1].at));
+  return true;
+}
+
+/* ", weighed on a kitchen scale with 1 g resolution", "(measured weekly, steady, +/- 0.3 kg)": how it was weighed. */
+static bool how_weighed(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { FAR = 12 };
+  bool bracket = is_mark(t, i, '('), scale = false, steady = false;
+  size_t at = i + 1, end;
+  if (!bracket && !is_mark(t, i, ',') && !is_mark(t, i, ';')) return false;
+  if (says(t, at, "all everything each")) at++;
+  if (!says(t, at, "weighed measured checked taken")) return false;
+  for (end = at + 1; end < at + FAR && end < t->count && !(bracket ? is_mark(t, end, ')') : ends(t, end) && !is_mark(t, end, '.'));
+       end++) {
+    scale = scale || says(t, end, "scale scales balance");
+    steady = steady || says(t, end, "weekly monthly fortnightly daily yearly stable steady constant");
+    if (post_mention_at(r, t, end) > 0) return false;
+  }
+  if (end < t->count && t->item[end].kind != TOKEN_MARK) return false;
+  if (bracket ? !(is_mark(t, end, ')') && (scale || steady) && measured_before(t, i)) : !scale) return false;
+  *out = cut(r, t, text, i, bracket ? end + 1 : end, "");
+  return true;
+}
+
+/* "1 coffee spoon of it, more or less 2 g" */
+static bool more_or_less(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (!says(t, i, "more") || !says(t, i + 1, "or") || !says(t, i + 2, "less") || !is_number(t, i + 3)) return false;
+  *out = cut(r, t, text, i, i + 3, "about");
+  return true;
+}
+
+/* "5 % veg which is usually blended kale": what is fed under that name. */
+static bool usually(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i < 1 || !says_a(t, i - 1, CLASS_ONLY_A_KIND) || !says(t, i, "which that") || !says(t, i + 1, "is are") ||
+      !says(t, i + 2, "usually mostly always normally generally") || !is_word(t, i + 3))
+    return false;
+  if (!post_names_food(r, t, i + 3, t->count < i + 6 ? t->count : i + 6) || !measured_before(t, i)) return false;
+  *out = cut(r, t, text, i - 1, i + 3, "");
+  return true;
+}
+
+bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i < t->count; i++)
+    if (goes_in(r, t, text, i, out) || so_that_day(r, t, text, i, out) || several_weighed(r, t, text, i, out) ||
+        that_is(r, t, text, i, out) || of_them(r, t, text, i, out) || ordinary_one(r, t, text, i, out) ||
+        other_name(r, t, text, i, out) || how_weighed(r, t, text, i, out) || more_or_less(r, t, text, i, out) ||
+        usually(r, t, text, i, out))
+      return true;
+  return false;
+}
