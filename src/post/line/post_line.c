@@ -224,6 +224,8 @@ static bool lacks_its_noun(struct post_reader *r, struct span words, uint32_t fo
   if (last < 2 || !says(&t, last - 1, "oil broth stock flour milk butter juice sauce soup jerky") ||
       says(&t, last - 2, "in with of no and"))
     return false;
+  struct search_hit hit; /* "eggshell flour" is an everyday name of the powder */
+  if (post_look_up(r, words, &hit) && hit.exact_name && hit.words_missed == 0 && hit.food == food) return false;
   struct span noun = t.item[last - 1].word, name = span_of(library_name(r->lib, food));
   if (span_eq(noun, SPAN_LIT("stock")) || span_eq(noun, SPAN_LIT("broth")))
     return !span_holds_fold(name, SPAN_LIT("broth")) && !span_holds_fold(name, SPAN_LIT("stock")) &&

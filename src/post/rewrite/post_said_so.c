@@ -159,7 +159,7 @@ static bool other_name(struct post_reader *r, const struct tokens *t, struct spa
   buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i - 2].at), SPAN_ARG(t->item[i + 1].at));
   if (!post_look_up(r, buf_span(&b), &hit) || !hit.exact_name || hit.words_missed > 0) return false;
   uint32_t food = hit.food;
-  if (!post_look_up(r, tokens_span(t, i - 2, 2), &hit) || hit.words_missed > 0 || hit.food != food) return false;
+  if (post_look_up(r, tokens_span(t, i - 2, 2), &hit) && hit.words_missed == 0 && hit.food != food) return false;
   *out = cut(r, t, text, i - 1, i + 3, arena_text(r->arena, t->item[i + 1].at));
   return true;
 }
@@ -201,12 +201,127 @@ static bool usually(struct post_reader *r, const struct tokens *t, struct span t
   return true;
 }
 
+/* "Millet (weighed dry, then cooked)": it is the weight of the dry grain. */
+static bool weighed_before(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t at = i + 1;
+  if (!is_mark(t, i, '(') || i == 0) return false;
+  if (says(t, at, "weighed measured weight")) at++;
+  if (!says(t, at, "dry raw uncooked") || at == i + 1) return false;
+  size_t state = at++;
+  if (is_mark(t, at, ',')) at++;
+  if (!says(t, at, "then and before")) return false;
+  while (says(t, at, "then and before i it's it is being")) at++;
+  if (!says(t, at, "cooked boiled simmered steamed soaked") || !is_mark(t, at + 1, ')')) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 40);
+  buf_addf(&b, ", weighed %.*s", SPAN_ARG(t->item[state].at));
+  *out = cut(r, t, text, i, at + 2, buf_text(&b));
+  return true;
+}
+
+/* "300 g of mince (my sister swears by it), 20 g peas": what somebody says in a bracket is of none of the foods. */
+static bool said_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t close = i + 1, verb = 0;
+  if (!is_mark(t, i, '(') || !measured_before(t, i)) return false;
+  for (; close < t->count && !is_mark(t, close, ')'); close++) {
+    struct post_amount a = post_amount_at(t, close);
+    if (is_mark(t, close, '(') || a.is_mass || a.is_volume || a.is_percent) return false;
+    if (verb == 0 && says_a(t, close, CLASS_HEARSAY_VERB)) verb = close;
+  }
+  if (close >= t->count || verb < i + 2 || verb > i + 3 || !says_a(t, verb - 1, CLASS_ADVICE_GIVER)) return false;
+  post_note(r, tokens_span(t, i + 1, close - i - 1), NOT_FED_HEARSAY);
+  *out = cut(r, t, text, i, close + 1, "");
+  return true;
+}
+
+/* "I've cut the rice from 80 g to 40 g like you said": what it is now. */
+static bool from_to(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  enum { FAR = 6 };
+  struct post_amount was = says(t, i, "from") ? post_amount_at(t, i + 1) : (struct post_amount){0};
+  size_t to = i + 1 + was.tokens;
+  struct post_amount now = was.tokens > 0 && says(t, to, "to") ? post_amount_at(t, to + 1) : (struct post_amount){0};
+  size_t end = to + 1 + now.tokens;
+  if (!now.is_mass || (!was.is_mass && !was.bare)) return false;
+  bool changed = false;
+  for (size_t k = i > FAR ? i - FAR : 0; k < i; k++)
+    changed = changed || says(t, k, "cut reduced lowered dropped raised upped increased halved doubled brought changed took");
+  if (!changed) return false;
+  size_t said = end;
+  if (says(t, said, "like as") && says(t, said + 1, "you") && says(t, said + 2, "said told suggested advised recommended all guys"))
+    said += 3;
+  if (says(t, said - 1, "all guys") && says(t, said, "said told suggested advised recommended")) said++;
+  if (said > end && says(t, said, "me us")) said++;
+  *out = cut(r, t, text, i, ends(t, said) ? said : end, arena_text(r->arena, tokens_span(t, to, end - to)));
+  return true;
+}
+
+/* "The chicken breast I've swapped for thigh": of the same animal. */
+static bool of_that_animal(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (!says(t, i, "the his her") || !says_a(t, i + 1, CLASS_ANIMAL_OF_FLESH) || !is_word(t, i + 2)) return false;
+  size_t at = i + 3;
+  if (!says(t, at, "i've ive i we've we")) return false;
+  at++;
+  if (says(t, at, "have now")) at++;
+  if (!says(t, at, "swapped changed switched exchanged replaced") || !says(t, at + 1, "for to with by")) return false;
+  size_t part = at + 2;
+  if (!says_a(t, part, CLASS_ORGAN_OF_MEAT) && !says(t, part, "thigh thighs breast breasts leg legs neck necks wing wings mince drumstick"))
+    return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[part].at));
+  *out = cut(r, t, text, part, part + 1, buf_text(&b));
+  return true;
+}
+
+/* "Total ration 820 g/day as fed": how much of all of it. */
+static bool total_ration(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i > 0 || !says(t, 0, "total whole daily entire") || !says(t, 1, "ration rations amount intake quantity")) return false;
+  size_t at = is_mark(t, 2, ':') || is_mark(t, 2, '=') || says(t, 2, "is of") ? 3 : 2;
+  struct post_amount a = post_amount_at(t, at);
+  size_t end = at + a.tokens;
+  bool day = (is_mark(t, end, '/') || says(t, end, "a per each")) && says(t, end + 1, "day d");
+  if (!a.is_mass || !(day || says(t, end, "daily"))) return false;
+  end += day ? 2 : 1;
+  if (says(t, end, "as") && says(t, end + 1, "fed")) end += 2;
+  if (!ends(t, end)) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 80);
+  buf_addf(&b, "Total food %.*s a day", SPAN_ARG(tokens_span(t, at, a.tokens)));
+  *out = cut(r, t, text, 0, end, buf_text(&b));
+  return true;
+}
+
+/* "6 kg tripe, green": one food's name, its first word behind a comma. */
+static bool first_word_behind(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  struct search_hit hit;
+  struct buf b;
+  if (i < 2 || !is_mark(t, i, ',') || !is_word(t, i + 1) || !ends(t, i + 2) || !is_word(t, i - 1)) return false;
+  if (post_mention_at(r, t, i - 1) == 0 || post_mention_at(r, t, i + 1) > 0 || says_a(t, i + 1, CLASS_PREPARED) ||
+      says_a(t, i + 1, CLASS_MAY_GO) || qualifier_of_food_at(t, i + 1) > 0 || frequency_at(t, i + 1).tokens > 0 ||
+      !measured_before(t, i))
+    return false;
+  buf_init(&b, r->arena, 80);
+  buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[i - 1].at));
+  if (!post_look_up(r, buf_span(&b), &hit) || !hit.exact_name || hit.words_missed > 0) return false;
+  *out = cut(r, t, text, i - 1, i + 2, buf_text(&b));
+  return true;
+}
+
+/* "in springwater" */
+static bool in_spring_water(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i == 0 || !says(t, i, "springwater") || !says(t, i - 1, "in of")) return false;
+  *out = cut(r, t, text, i, i + 1, "water");
+  return true;
+}
+
 bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
     if (goes_in(r, t, text, i, out) || so_that_day(r, t, text, i, out) || several_weighed(r, t, text, i, out) ||
         that_is(r, t, text, i, out) || of_them(r, t, text, i, out) || ordinary_one(r, t, text, i, out) ||
         other_name(r, t, text, i, out) || how_weighed(r, t, text, i, out) || more_or_less(r, t, text, i, out) ||
-        usually(r, t, text, i, out))
+        usually(r, t, text, i, out) || weighed_before(r, t, text, i, out) || said_in_bracket(r, t, text, i, out) ||
+        from_to(r, t, text, i, out) || of_that_animal(r, t, text, i, out) || total_ration(r, t, text, i, out) ||
+        first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out))
       return true;
   return false;
 }
