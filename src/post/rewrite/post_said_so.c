@@ -47,13 +47,14 @@ static bool so_that_day(struct post_reader *r, const struct tokens *t, struct sp
   size_t behind = from + f.tokens;
   for (comma = behind; comma < behind + CLAUSE_MOST && comma < t->count && t->item[comma].kind != TOKEN_MARK;) comma++;
   if (comma == behind || !is_mark(t, comma, ',') || post_any_amount(&(struct tokens){t->item, comma}, behind)) return false;
-  if (!says(t, behind, "it's its it is are") && !says(t, behind + 1, "is are")) return false;
+  if (!says(t, behind, "it's its is are") && !(says(t, behind, "it that") && says(t, behind + 1, "is"))) return false;
+  if (holds_a(t, behind, comma, CLASS_FASTING)) return false;
   size_t day = comma + 1;
   while (says(t, day, "so and then on")) day++;
   if (says(t, day, "that those these") && says(t, day + 1, "day days")) day += 2;
   else if (!says(t, day - 1, "then so"))
     return false;
-  if (day >= t->count || frequency_at(t, day).tokens > 0 || !post_any_amount(t, day)) return false;
+  if (!is_word(t, day) || !says_a(t, day + 1, CLASS_EATER_VERB) || !post_any_amount(t, day)) return false;
   *out = cut(r, t, text, behind, day, "");
   return true;
 }
@@ -297,7 +298,7 @@ static bool first_word_behind(struct post_reader *r, const struct tokens *t, str
   struct buf b;
   if (i < 2 || !is_mark(t, i, ',') || !is_word(t, i + 1) || !ends(t, i + 2) || !is_word(t, i - 1)) return false;
   if (post_mention_at(r, t, i - 1) == 0 || post_mention_at(r, t, i + 1) > 0 || says_a(t, i + 1, CLASS_PREPARED) ||
-      says_a(t, i + 1, CLASS_MAY_GO) || qualifier_of_food_at(t, i + 1) > 0 || frequency_at(t, i + 1).tokens > 0 ||
+      says_a(t, i + 1, CLASS_MAY_GO) || says(t, i + 1, "dry dried raw fresh cooked canned frozen whole lean plain") || qualifier_of_food_at(t, i + 1) > 0 || frequency_at(t, i + 1).tokens > 0 ||
       !measured_before(t, i))
     return false;
   buf_init(&b, r->arena, 80);

@@ -44,7 +44,12 @@ static bool tins_hold(struct post_reader *r, const struct tokens *t, struct span
   enum { NAME_MOST = 6 };
   struct quantity q = quantity_at(t, i);
   size_t pack = i + q.tokens, open;
-  if (q.fault != QUANTITY_FINE || q.low != q.high) return false;
+  if (q.fault != QUANTITY_FINE) { /* "tin of sardines Saturdays (the 110 g ones)" */
+    pack = says(t, i, "a") ? i + 1 : i;
+    if (pack == i && i > 0 && !is_mark(t, i - 1, ',') && !says(t, i - 1, "plus and")) return false;
+    q = (struct quantity){.fault = QUANTITY_FINE, .low = 1, .high = 1};
+  }
+  if (q.low != q.high) return false;
   if (says(t, pack, "a")) pack++;
   if (!says(t, pack, "tin tins can cans pouch pouches pot pots tub tubs sachet sachets")) return false;
   size_t name = says(t, pack + 1, "of") ? pack + 2 : pack + 1;
