@@ -19,12 +19,13 @@ static bool is_rule(struct span line) {
 /* "Catnip: well, obviously" below rows of a name, a colon and an amount: it is named, and nothing was read of it. */
 static void note_label(struct post_reader *r, struct span line, size_t items, size_t left, size_t questions) {
   struct tokens t = post_tokens(r, line);
+  enum { FAR = 8, NAME_MOST = 3 };
   size_t colon = 1;
-  while (colon < 3 && is_word(&t, colon)) colon++;
+  while (colon < FAR && colon < t.count && !is_mark(&t, colon, ':')) colon++; /* "Rabbit, wild, boned out: 80 g" */
   bool label = is_word(&t, 0) && is_mark(&t, colon, ':') && colon + 1 < t.count;
   if (label && r->count > items) r->rows_of_labels = true;
   if (!label) r->rows_of_labels = false;
-  if (!r->rows_of_labels || r->count > items || r->left_count > left || r->question_count > questions) return;
+  if (!r->rows_of_labels || colon > NAME_MOST || r->count > items || r->left_count > left || r->question_count > questions) return;
   bool chatter = token_is_a(&t.item[0], CLASS_CHATTER) || token_is_a(&t.item[0], CLASS_MEAL) ||
                  holds_a(&t, 0, colon, CLASS_ABOUT_THE_ANIMAL) || holds_a(&t, 0, colon, CLASS_FORM_NAME);
   if (chatter || post_any_amount(&t, 0) || !is_word(&t, colon + 1)) return;

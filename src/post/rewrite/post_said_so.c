@@ -93,12 +93,14 @@ static bool that_is(struct post_reader *r, const struct tokens *t, struct span t
   struct post_amount a = post_amount_at(t, i);
   if (i == 0 || a.tokens == 0 || a.bare) return false;
   size_t at = i + a.tokens, name, to, noun = i;
+  bool becomes = says(t, i - 1, "to"); /* "I've cut the liver to 10 g, it's chicken liver still" */
+  if (becomes && is_mark(t, at, ',')) at++;
   if (says(t, at, "that's thats") || says(t, at, "it's")) name = at + 1;
   else if (says(t, at, "that which") && says(t, at + 1, "is"))
     name = at + 2;
   else
     return false;
-  while (noun > 0 && (says_a(t, noun - 1, CLASS_ABOUT) || says(t, noun - 1, "of is"))) noun--;
+  while (noun > 0 && (says_a(t, noun - 1, CLASS_ABOUT) || says(t, noun - 1, "of is to"))) noun--;
   if (noun == 0 || !is_word(t, noun - 1) || post_mention_at(r, t, noun - 1) == 0) return false;
   struct span word = t->item[noun - 1].word;
   for (to = name; to < name + NAME_MOST && is_word(t, to) && !span_eq_fold(t->item[to].word, word);) to++;
@@ -108,8 +110,13 @@ static bool that_is(struct post_reader *r, const struct tokens *t, struct span t
     if (is_word(t, k) && span_eq_fold(t->item[k].word, word)) from = k;
   struct buf b;
   buf_init(&b, r->arena, 100);
-  buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(t, i, a.tokens)), SPAN_ARG(tokens_span(t, name, to + 1 - name)));
-  *out = cut(r, t, text, from, to + 1, buf_text(&b));
+  struct span amount = tokens_span(t, i, a.tokens), named = tokens_span(t, name, to + 1 - name);
+  if (becomes)
+    buf_addf(&b, "%.*s to %.*s", SPAN_ARG(named), SPAN_ARG(amount));
+  else
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(amount), SPAN_ARG(named));
+  size_t end = says(t, to + 1, "still") ? to + 2 : to + 1;
+  *out = cut(r, t, text, from, end, buf_text(&b));
   return true;
 }
 
@@ -158,9 +165,11 @@ static bool other_name(struct post_reader *r, const struct tokens *t, struct spa
   if (says_a(t, i + 1, CLASS_PREPARED) || qualifier_of_food_at(t, i + 1) > 0) return false;
   buf_init(&b, r->arena, 120);
   buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i - 2].at), SPAN_ARG(t->item[i + 1].at));
-  if (!post_look_up(r, buf_span(&b), &hit) || !hit.exact_name || hit.words_missed > 0) return false;
+  if (!post_look_up(r, buf_span(&b), &hit) || hit.words_missed > 0) return false;
   uint32_t food = hit.food;
-  if (post_look_up(r, tokens_span(t, i - 2, 2), &hit) && hit.words_missed == 0 && hit.food != food) return false;
+  bool exact = hit.exact_name;
+  bool known = post_look_up(r, tokens_span(t, i - 2, 2), &hit) && hit.words_missed == 0;
+  if (known ? hit.food != food : !exact) return false;
   *out = cut(r, t, text, i - 1, i + 3, arena_text(r->arena, t->item[i + 1].at));
   return true;
 }
@@ -226,7 +235,7 @@ static bool said_in_bracket(struct post_reader *r, const struct tokens *t, struc
   if (!is_mark(t, i, '(') || !measured_before(t, i)) return false;
   for (; close < t->count && !is_mark(t, close, ')'); close++) {
     struct post_amount a = post_amount_at(t, close);
-    if (is_mark(t, close, '(') || a.is_mass || a.is_volume || a.is_percent) return false;
+    if (is_mark(t, close, '(') || a.is_mass || a.is_volume) return false;
     if (verb == 0 && says_a(t, close, CLASS_HEARSAY_VERB)) verb = close;
   }
   if (close >= t->count || verb < i + 2 || verb > i + 3 || !says_a(t, verb - 1, CLASS_ADVICE_GIVER)) return false;
@@ -267,10 +276,16 @@ static bool of_that_animal(struct post_reader *r, const struct tokens *t, struct
   size_t part = at + 2;
   if (!says_a(t, part, CLASS_ORGAN_OF_MEAT) && !says(t, part, "thigh thighs breast breasts leg legs neck necks wing wings mince drumstick"))
     return false;
+  size_t amount = is_mark(t, part + 1, ',') || is_mark(t, part + 1, '(') ? part + 2 : part + 1;
+  struct post_amount now = post_amount_at(t, amount);
+  size_t end = amount + now.tokens;
+  bool whole = i == 0 && now.is_mass && end >= t->count; /* nothing was told of what it was before: what it is now is all */
+  for (size_t k = 0; k < r->count; k++) whole = whole && !span_holds_fold(r->item[k].words, t->item[i + 2].word);
   struct buf b;
-  buf_init(&b, r->arena, 60);
+  buf_init(&b, r->arena, 100);
+  if (whole) buf_addf(&b, "%.*s ", SPAN_ARG(tokens_span(t, amount, now.tokens)));
   buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[part].at));
-  *out = cut(r, t, text, part, part + 1, buf_text(&b));
+  *out = cut(r, t, text, whole ? i : part, whole ? end : part + 1, buf_text(&b));
   return true;
 }
 
