@@ -25,7 +25,8 @@ static void note_label(struct post_reader *r, struct span line, size_t items, si
   bool label = is_word(&t, 0) && is_mark(&t, colon, ':') && colon + 1 < t.count;
   if (label && r->count > items) r->rows_of_labels = true;
   if (!label) r->rows_of_labels = false;
-  if (!r->rows_of_labels || colon > NAME_MOST || r->count > items || r->left_count > left || r->question_count > questions) return;
+  if (!r->rows_of_labels || colon > NAME_MOST || r->count > items || r->left_count > left || r->question_count > questions)
+    return;
   bool chatter = token_is_a(&t.item[0], CLASS_CHATTER) || token_is_a(&t.item[0], CLASS_MEAL) ||
                  holds_a(&t, 0, colon, CLASS_ABOUT_THE_ANIMAL) || holds_a(&t, 0, colon, CLASS_FORM_NAME);
   if (chatter || post_any_amount(&t, 0) || !is_word(&t, colon + 1)) return;
@@ -97,7 +98,8 @@ static bool feeds_taurine(const struct post_reader *r) {
 static void ask_of_shares(struct post_reader *r) {
   bool shared = false; /* "each one gets 80 g" */
   for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
-  if (!post_is_shared(r) || r->pot_told || r->by_need || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r))) return;
+  if (!post_is_shared(r) || r->pot_told || r->by_need || (r->feeds_each && r->feeds_g > 0) || (!shared && post_any_food(r)))
+    return;
   struct buf whose; /* "2 cats (Tom 5 kg & Jerry 4 kg)" */
   buf_init(&whose, r->keep, 120);
   if (r->several_weights) buf_addf(&whose, " The needs are those of the one of %s.", post_kilograms(r, r->weight_kg));
@@ -430,9 +432,10 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   number_questions(&r, out);
   if (!post_any_food(&r)) {
     out->recipe = "";
-    out->sorry = r.urgent ? "This cannot wait for a recipe: what you tell of the animal may be an emergency. Ring a veterinarian "
-                            "now, and go there today."
-                          : nothing_understood(&r, text); /* settling may leave none */
+    out->sorry = r.urgent
+                     ? "This cannot wait for a recipe: what you tell of the animal may be an emergency. Ring a veterinarian "
+                       "now, and go there today."
+                     : nothing_understood(&r, text); /* settling may leave none */
   }
   out->left = r.left;
   out->left_count = r.left_count;

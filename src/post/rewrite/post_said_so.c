@@ -28,7 +28,8 @@ static bool goes_in(struct post_reader *r, const struct tokens *t, struct span t
   if (says(t, at, "all both then also")) at++;
   if (gets && !says_a(t, at, CLASS_MIXED_INTO) && !says(t, at, "sprinkled added thrown drizzled")) return false;
   if (gets) at++;
-  if (says(t, at, "in on over into onto") && says(t, at + 1, "top it that this them")) at++;
+  if (says(t, at, "in on over into onto") && says(t, at + 1, "top it that this them"))
+    at++;
   else if (!says(t, at, "in over through") || says(t, at + 1, "the his her a"))
     return false;
   at++;
@@ -51,7 +52,8 @@ static bool so_that_day(struct post_reader *r, const struct tokens *t, struct sp
   if (holds_a(t, behind, comma, CLASS_FASTING)) return false;
   size_t day = comma + 1;
   while (says(t, day, "so and then on")) day++;
-  if (says(t, day, "that those these") && says(t, day + 1, "day days")) day += 2;
+  if (says(t, day, "that those these") && says(t, day + 1, "day days"))
+    day += 2;
   else if (!says(t, day - 1, "then so"))
     return false;
   if (!is_word(t, day) || !says_a(t, day + 1, CLASS_EATER_VERB) || !post_any_amount(t, day)) return false;
@@ -95,7 +97,8 @@ static bool that_is(struct post_reader *r, const struct tokens *t, struct span t
   size_t at = i + a.tokens, name, to, noun = i;
   bool becomes = says(t, i - 1, "to"); /* "I've cut the liver to 10 g, it's chicken liver still" */
   if (becomes && is_mark(t, at, ',')) at++;
-  if (says(t, at, "that's thats") || says(t, at, "it's")) name = at + 1;
+  if (says(t, at, "that's thats") || says(t, at, "it's"))
+    name = at + 1;
   else if (says(t, at, "that which") && says(t, at + 1, "is"))
     name = at + 2;
   else
@@ -182,7 +185,8 @@ static bool how_weighed(struct post_reader *r, const struct tokens *t, struct sp
   if (!bracket && !is_mark(t, i, ',') && !is_mark(t, i, ';')) return false;
   if (says(t, at, "all everything each")) at++;
   if (!says(t, at, "weighed measured checked taken")) return false;
-  for (end = at + 1; end < at + FAR && end < t->count && !(bracket ? is_mark(t, end, ')') : ends(t, end) && !is_mark(t, end, '.'));
+  for (end = at + 1;
+       end < at + FAR && end < t->count && !(bracket ? is_mark(t, end, ')') : ends(t, end) && !is_mark(t, end, '.'));
        end++) {
     scale = scale || says(t, end, "scale scales balance");
     steady = steady || says(t, end, "weekly monthly fortnightly daily yearly stable steady constant");
@@ -254,10 +258,12 @@ static bool from_to(struct post_reader *r, const struct tokens *t, struct span t
   if (!now.is_mass || (!was.is_mass && !was.bare)) return false;
   bool changed = false;
   for (size_t k = i > FAR ? i - FAR : 0; k < i; k++)
-    changed = changed || says(t, k, "cut reduced lowered dropped raised upped increased halved doubled brought changed took");
+    changed =
+        changed || says(t, k, "cut reduced lowered dropped raised upped increased halved doubled brought changed took");
   if (!changed) return false;
   size_t said = end;
-  if (says(t, said, "like as") && says(t, said + 1, "you") && says(t, said + 2, "said told suggested advised recommended all guys"))
+  if (says(t, said, "like as") && says(t, said + 1, "you") &&
+      says(t, said + 2, "said told suggested advised recommended all guys"))
     said += 3;
   if (says(t, said - 1, "all guys") && says(t, said, "said told suggested advised recommended")) said++;
   if (said > end && says(t, said, "me us")) said++;
@@ -274,7 +280,8 @@ static bool of_that_animal(struct post_reader *r, const struct tokens *t, struct
   if (says(t, at, "have now")) at++;
   if (!says(t, at, "swapped changed switched exchanged replaced") || !says(t, at + 1, "for to with by")) return false;
   size_t part = at + 2;
-  if (!says_a(t, part, CLASS_ORGAN_OF_MEAT) && !says(t, part, "thigh thighs breast breasts leg legs neck necks wing wings mince drumstick"))
+  if (!says_a(t, part, CLASS_ORGAN_OF_MEAT) &&
+      !says(t, part, "thigh thighs breast breasts leg legs neck necks wing wings mince drumstick"))
     return false;
   size_t amount = is_mark(t, part + 1, ',') || is_mark(t, part + 1, '(') ? part + 2 : part + 1;
   struct post_amount now = post_amount_at(t, amount);
@@ -313,8 +320,8 @@ static bool first_word_behind(struct post_reader *r, const struct tokens *t, str
   struct buf b;
   if (i < 2 || !is_mark(t, i, ',') || !is_word(t, i + 1) || !ends(t, i + 2) || !is_word(t, i - 1)) return false;
   if (post_mention_at(r, t, i - 1) == 0 || post_mention_at(r, t, i + 1) > 0 || says_a(t, i + 1, CLASS_PREPARED) ||
-      says_a(t, i + 1, CLASS_MAY_GO) || says(t, i + 1, "dry dried raw fresh cooked canned frozen whole lean plain") || qualifier_of_food_at(t, i + 1) > 0 || frequency_at(t, i + 1).tokens > 0 ||
-      !measured_before(t, i))
+      says_a(t, i + 1, CLASS_MAY_GO) || says(t, i + 1, "dry dried raw fresh cooked canned frozen whole lean plain") ||
+      qualifier_of_food_at(t, i + 1) > 0 || frequency_at(t, i + 1).tokens > 0 || !measured_before(t, i))
     return false;
   buf_init(&b, r->arena, 80);
   buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[i + 1].at), SPAN_ARG(t->item[i - 1].at));

@@ -70,7 +70,10 @@ static bool tins_hold(struct post_reader *r, const struct tokens *t, struct span
   size_t food = name; /* "sardines Saturdays": how they are packed stands beside the food */
   while (food < open && frequency_at(t, food).tokens == 0) food++;
   buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, name, food - name)));
-  if (end > behind) buf_addf(&b, " in %s", says(t, behind + 1, "spring springwater") ? "water" : arena_text(r->arena, tokens_span(t, behind + 1, end - behind - 1)));
+  if (end > behind)
+    buf_addf(&b, " in %s",
+             says(t, behind + 1, "spring springwater") ? "water"
+                                                       : arena_text(r->arena, tokens_span(t, behind + 1, end - behind - 1)));
   if (food < open) buf_addf(&b, ", %.*s", SPAN_ARG(tokens_span(t, food, open - food)));
   behind = end;
   *out = cut(r, t, text, i, behind + 1, buf_text(&b));
