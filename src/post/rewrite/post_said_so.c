@@ -28,7 +28,12 @@ static bool goes_in(struct post_reader *r, const struct tokens *t, struct span t
   if (says(t, at, "all both then also")) at++;
   if (gets && !says_a(t, at, CLASS_MIXED_INTO) && !says(t, at, "sprinkled added thrown drizzled")) return false;
   if (gets) at++;
-  if (says(t, at, "in on over into onto") && says(t, at + 1, "top it that this them"))
+  if (says(t, at, "on over") && (says(t, at + 1, "it all everything") || says(t, at + 1, "top")) &&
+      phrase_at(t, at + 2, "of the lot") + phrase_at(t, at + 2, "of it all") > 0)
+    at += 4; /* "goes on top of the lot" */
+  else if (says(t, at, "on") && says(t, at + 1, "top") && says(t, at + 2, "of") && says(t, at + 3, "it all everything that"))
+    at += 3;
+  else if (says(t, at, "in on over into onto") && says(t, at + 1, "top it that this them"))
     at++;
   else if (!says(t, at, "in over through") || says(t, at + 1, "the his her a"))
     return false;
@@ -337,6 +342,72 @@ static bool in_spring_water(struct post_reader *r, const struct tokens *t, struc
   return true;
 }
 
+/* "3 krill oil capsules of 1 g", "fish oil cap (1000 mg)": what one holds, as labels state it. */
+static bool capsule_of(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i == 0 || !says_a(t, i, CLASS_CAPSULE)) return false;
+  bool bracket = is_mark(t, i + 1, '('), of = says(t, i + 1, "of");
+  struct post_amount a = bracket || of ? post_amount_at(t, i + 2) : (struct post_amount){0};
+  size_t end = i + 2 + a.tokens;
+  bool grams = strcmp(a.unit, "g") == 0, mg = strcmp(a.unit, "mg") == 0;
+  if (!(grams || mg) || a.low != a.high || (grams && a.low > 2) || (bracket && !is_mark(t, end, ')'))) return false;
+  if (bracket) end++;
+  if (bracket && frequency_at(t, end).tokens > 0) return false; /* that is read as it stands */
+  if (of && is_word(t, end) && post_mention_at(r, t, end) > 0) return false; /* "2 capsules of 500 mg taurine" */
+  struct buf b;
+  buf_init(&b, r->arena, 40);
+  buf_adds(&b, " ");
+  num_sig(&b, grams ? 1000 * a.low : a.low, 5);
+  buf_adds(&b, " mg");
+  *out = cut(r, t, text, i + 1, end, buf_text(&b));
+  return true;
+}
+
+/* "50 g pumpkin mash": mashed pumpkin. */
+static bool mash_of(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i < 2 || !says(t, i, "mash") || !is_word(t, i - 1) || !(ends(t, i + 1) || frequency_at(t, i + 1).tokens > 0)) return false;
+  if (post_mention_at(r, t, i - 1) == 0 || says_a(t, i - 1, CLASS_UNIT) || !measured_before(t, i)) return false;
+  if (is_word(t, i - 2) && says(t, i - 2, "sweet butternut")) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  buf_addf(&b, "mashed %.*s", SPAN_ARG(t->item[i - 1].at));
+  *out = cut(r, t, text, i - 1, i + 1, buf_text(&b));
+  return true;
+}
+
+/* "Sundays I put one egg more", "on Sundays one more egg", "an extra egg": one beside what is fed anyhow. */
+static bool one_more(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  struct quantity q = quantity_at(t, i);
+  bool a = says(t, i, "a an another");
+  size_t at = i + (a ? 1 : q.tokens);
+  if (!a && (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6)) return false;
+  bool often = false; /* on some days */
+  for (size_t k = 0; k < t->count && !often; k++) often = frequency_at(t, k).days != 0;
+  if (!often) return false;
+  if (says(t, at, "more extra") || (a && says(t, i, "another"))) {
+    bool another = !says(t, at, "more extra");
+    if (!is_word(t, another ? at : at + 1) || post_mention_at(r, t, another ? at : at + 1) == 0) return false;
+    if (another && says(t, i, "a an")) return false;
+    *out = another ? cut(r, t, text, i, i + 1, "one") : cut(r, t, text, at, at + 1, "");
+    return true;
+  }
+  if (a || !is_word(t, at) || post_mention_at(r, t, at) == 0 || !says(t, at + 1, "more extra")) return false;
+  if (!ends(t, at + 2) && frequency_at(t, at + 2).tokens == 0 && !says(t, at + 2, "on")) return false;
+  *out = cut(r, t, text, at + 1, at + 2, "");
+  return true;
+}
+
+/* "at teatime": at tea, as every reader knows it. */
+static bool meal_time(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  static const char *const TIME[][2] = {{"teatime", "tea"}, {"dinnertime", "dinner"}, {"lunchtime", "lunch"}, {"suppertime", "supper"}};
+  if (i == 0 || !says(t, i - 1, "at every each by before")) return false;
+  for (size_t k = 0; k < COUNT_OF(TIME); k++)
+    if (says(t, i, TIME[k][0])) {
+      *out = cut(r, t, text, i, i + 1, TIME[k][1]);
+      return true;
+    }
+  return false;
+}
+
 bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
     if (goes_in(r, t, text, i, out) || so_that_day(r, t, text, i, out) || several_weighed(r, t, text, i, out) ||
@@ -344,7 +415,8 @@ bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, str
         other_name(r, t, text, i, out) || how_weighed(r, t, text, i, out) || more_or_less(r, t, text, i, out) ||
         usually(r, t, text, i, out) || weighed_before(r, t, text, i, out) || said_in_bracket(r, t, text, i, out) ||
         from_to(r, t, text, i, out) || of_that_animal(r, t, text, i, out) || total_ration(r, t, text, i, out) ||
-        first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out))
+        first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out) ||
+        capsule_of(r, t, text, i, out) || mash_of(r, t, text, i, out) || one_more(r, t, text, i, out) || meal_time(r, t, text, i, out))
       return true;
   return false;
 }
