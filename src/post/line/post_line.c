@@ -7,7 +7,7 @@ static bool holds_capsule(struct span s) {
   if (s.n > 4 && span_is_fold(span_cut(s, s.n - 4, s.n), " cap")) return true; /* "fish oil cap" */
   return span_holds_fold(s, SPAN_LIT("capsule")) || span_holds_fold(s, SPAN_LIT("softgel")) ||
          span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps")) ||
-         span_holds_fold(s, SPAN_LIT(" cap "));
+         span_holds_fold(s, SPAN_LIT(" cap ")) || span_holds_fold(s, SPAN_LIT(" cap,"));
 }
 
 static bool is_dose(const struct post_amount *a, struct span words) {

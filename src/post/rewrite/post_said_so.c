@@ -351,7 +351,7 @@ static bool capsule_of(struct post_reader *r, const struct tokens *t, struct spa
   bool grams = strcmp(a.unit, "g") == 0, mg = strcmp(a.unit, "mg") == 0;
   if (!(grams || mg) || a.low != a.high || (grams && a.low > 2) || (bracket && !is_mark(t, end, ')'))) return false;
   if (bracket) end++;
-  if (bracket && frequency_at(t, end).tokens > 0) return false; /* that is read as it stands */
+  if (bracket && !says(t, i, "cap caps") && !says(t, end, "of")) return false; /* that is read as it stands */
   if (of && is_word(t, end) && post_mention_at(r, t, end) > 0) return false; /* "2 capsules of 500 mg taurine" */
   struct buf b;
   buf_init(&b, r->arena, 40);
