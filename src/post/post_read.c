@@ -15,11 +15,30 @@ static bool is_rule(struct span line) {
     if (!memchr("-=_*~.| \t:+#,", line.p[i], 13)) return false;
   return true;
 }
+
+/* "Catnip: well, obviously" below rows of a name, a colon and an amount: it is named, and nothing was read of it. */
+static void note_label(struct post_reader *r, struct span line, size_t items, size_t left, size_t questions) {
+  struct tokens t = post_tokens(r, line);
+  enum { FAR = 8, NAME_MOST = 3 };
+  size_t colon = 1;
+  while (colon < FAR && colon < t.count && !is_mark(&t, colon, ':')) colon++; /* "Rabbit, wild, boned out: 80 g" */
+  bool label = is_word(&t, 0) && is_mark(&t, colon, ':') && colon + 1 < t.count;
+  if (label && r->count > items) r->rows_of_labels = true;
+  if (!label) r->rows_of_labels = false;
+  if (!r->rows_of_labels || colon > NAME_MOST || r->count > items || r->left_count > left || r->question_count > questions)
+    return;
+  bool chatter = token_is_a(&t.item[0], CLASS_CHATTER) || token_is_a(&t.item[0], CLASS_MEAL) ||
+                 holds_a(&t, 0, colon, CLASS_ABOUT_THE_ANIMAL) || holds_a(&t, 0, colon, CLASS_FORM_NAME);
+  if (chatter || post_any_amount(&t, 0) || !is_word(&t, colon + 1)) return;
+  post_note(r, line, POST_NAMED_ONLY);
+}
+
 static void read_line(struct post_reader *r, struct span line) {
   bool table = false;
   line = trim_blanks(line);
   if (line.n == 0) {
     r->days = "";
+    r->rows_of_labels = false;
     if (r->count > r->line_from) r->served_below = false;
     return;
   }
@@ -38,6 +57,7 @@ static void read_line(struct post_reader *r, struct span line) {
   else
     line = row, table = true;
   r->line_from = r->count;
+  size_t left = r->left_count, questions = r->question_count;
   if (!table && r->unit_of_table) r->unit_of_table = false, r->bare_unit = "", r->column_count = 0;
   for (size_t from = 0; from < line.n && r->count < POST_MOST_ITEMS;) {
     size_t end = post_sentence_end(line, from);
@@ -48,6 +68,7 @@ static void read_line(struct post_reader *r, struct span line) {
     post_splits_make_room(r->splits);
     from = end;
   }
+  if (!table) note_label(r, line, r->line_from, left, questions);
   if (!r->guessed_grams || r->bare_unit[0] || r->count == r->line_from) return;
   bool guessed = table;
   for (size_t i = r->line_from; i < r->count; i++) {

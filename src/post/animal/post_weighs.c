@@ -107,6 +107,17 @@ static bool is_introduced(struct post_reader *r, const struct tokens *t, size_t 
   return ends && !post_any_amount(&before, 0) && !post_any_amount(t, at + used) && !post_names_food(r, t, 0, t->count);
 }
 
+/* "Meg is 6, 19 kg, works a bit": a name with its age and its weight. */
+static bool is_age_and_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  static const double OLDEST = 25;
+  if (at < 4 || !is_mark(t, at - 1, ',') || (at + used < t->count && t->item[at + used].kind != TOKEN_MARK)) return false;
+  size_t age = at - 2;
+  if (age > 2 && says(t, age, "yrs years yr yo y")) age--;
+  if (!is_number(t, age) || t->item[age].value > OLDEST || age < 2 || !says(t, age - 1, "is")) return false;
+  char first = t->item[age - 2].at.p[0];
+  return is_word(t, age - 2) && first >= 'A' && first <= 'Z' && post_mention_at(r, t, age - 2) == 0;
+}
+
 /* "my 21 kg mixture of everything", "Pedro (podenco, 19kg)": who it is needs no word that is known. */
 static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
   for (size_t back = 1; back <= 4 && back <= at; back++) { /* "my girl Juniper 18kg" */
@@ -116,7 +127,7 @@ static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_
     if (t->item[at - back].kind != TOKEN_WORD && !is_mark(t, at - back, ',') && !bracket) break;
     if (post_mention_at(r, t, at - back) > 0) break;
   }
-  if (is_introduced(r, t, at, used)) return true;
+  if (is_introduced(r, t, at, used) || is_age_and_weight(r, t, at, used)) return true;
   size_t open = at;
   while (open > 0 && open + 5 > at && !is_mark(t, open, '(')) open--;
   if (open == 0 || !is_mark(t, open, '(') || t->item[open - 1].kind != TOKEN_WORD) return false;

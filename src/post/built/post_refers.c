@@ -221,6 +221,31 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
   return false;
 }
 
+/* "same again but with 80 g green beans instead of the rice": the meal without the one, and the other food. */
+static bool same_with(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  enum { FAR = 8 };
+  for (size_t i = 0; i + 5 < t->count; i++) {
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i) || of_a_day(t, i)) continue;
+    size_t now = i + 1, instead, gone;
+    while (says(t, now, "again but only just as thing meal") || is_mark(t, now, ',')) now++;
+    if (!says(t, now, "with")) continue;
+    struct post_amount a = post_amount_at(t, ++now);
+    for (instead = now; instead < now + FAR && instead < t->count && !ends_sentence(t, instead) && !says(t, instead, "instead");)
+      instead++;
+    if (!says(t, instead, "instead") || !says(t, instead + 1, "of") || !(a.is_mass || a.is_volume)) continue;
+    for (gone = instead + 2; says(t, gone, "the his her");) gone++;
+    size_t end = post_food_end(r, t, gone);
+    if (end == gone || !post_names_food(r, t, now + a.tokens, instead)) continue;
+    struct buf b;
+    buf_init(&b, r->keep, line.n + 40);
+    buf_addf(&b, " without %.*s%c%.*s%c", SPAN_ARG(tokens_span(t, gone, end - gone)), 0x1F,
+             SPAN_ARG(tokens_span(t, now, instead - now)), 0x1F);
+    *out = post_cut_out(r, line, token_end(t, i), token_end(t, end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 /* "the same again, but without the cabbage": as every reader knows it. */
 static bool same_without(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 0; i + 2 < t->count; i++) {
@@ -504,7 +529,7 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
   return times_the_food(r, before, &t, line, &out) || same_apart(r, &t, line, &out) || ditto_amount(r, &t, line, &out) ||
                  same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
-                 same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
+                 same_with(r, &t, line, &out) || same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
                  as_before(r, &t, line, &out) || same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) ||
                  the_food_again(r, before, &t, line, &out) || same_without(r, &t, line, &out) ||
                  that_is_not(r, &t, line, &out)

@@ -24,7 +24,7 @@ static const char *without_often(struct post_reader *r, const char *text, bool s
   for (size_t i = 0; i < t.count; i++) {
     struct frequency f = frequency_at(&t, i);
     if (f.tokens == 0) continue;
-    bool daily = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal;
+    bool daily = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !(f.per_28 > 0);
     if (!daily && !(some && is_some_days(&f))) return NULL;
     struct buf b;
     buf_init(&b, r->arena, strlen(text) + 4);

@@ -67,6 +67,7 @@ static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t 
     content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !(i == from && post_pet_name(r, t, i).n > 0) &&
                           !token_is_a(&t->item[i], CLASS_CHATTER) && !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) &&
                           !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) && !is_a(t->item[i].word, CLASS_EVERYDAY) &&
+                          !says(t, i, "raw cooked homemade fresh one morning mornings evening evenings night nights") &&
                           frequency_at(t, i).tokens == 0);
   }
   size_t behind = to + 1; /* "She has a dentastix too, every day" */

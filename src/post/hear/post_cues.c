@@ -26,6 +26,10 @@ static bool is_hearsay(const struct tokens *t, size_t *at) {
     for (size_t k = i + 1; does && k < t->count && k < i + 6; k++)
       if (says(t, k, "hers theirs")) says_so = true; /* that is another animal */
     if (!says_so) continue;
+    if (i > 0 && says(t, i - 1, "some others they many most folk folks lots") && !says(t, i, "thinks says")) {
+      *at = i - 1; /* "some say rabbit is too lean" */
+      return true;
+    }
     for (size_t back = 1; back <= 3 && back <= i; back++)
       if (says_a(t, i - back, CLASS_ADVICE_GIVER)) {
         *at = i - back;
@@ -63,14 +67,14 @@ static const char *not_fed_heading(const struct tokens *t) {
       if (phrase_of(t, k, CLASS_HEADING_OF_PAST) > 0) return NOT_FED_PAST;
       if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return NOT_FED_ADVICE;
       if (says(t, k, "not") && says(t, k + 1, "much a very")) continue; /* "Not much to it: ..." */
-      bool of_a_cut = k > 0 && says(t, k, "without no not"); /* "chicken thigh without skin, raw: 90 g" */
+      bool of_a_cut = k > 0 && says(t, k, "without no not");            /* "chicken thigh without skin, raw: 90 g" */
       if (!of_a_cut && says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }
   }
   return NULL;
 }
 
-/* "Is 180 g of meat too little?": one amount, and it is asked about. */
+/* "Is 180 g of meat too little?", "is 150 g of pork enough protein?": one amount, and it is asked about. */
 static bool asks_of_amount(const struct tokens *t) {
   size_t amounts = 0;
   bool too = false;
@@ -78,7 +82,7 @@ static bool asks_of_amount(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     amounts += a.tokens > 0 && !a.by_word;
-    too = too || (says(t, i, "too") && says(t, i + 1, "much little many high low few"));
+    too = too || says(t, i, "enough") || (says(t, i, "too") && says(t, i + 1, "much little many high low few"));
     i += a.tokens > 0 ? a.tokens - 1 : 0;
   }
   return too && amounts == 1;

@@ -16,6 +16,9 @@ size_t post_meal_prefix(const struct tokens *t) {
     if (at == 0 && says(t, at, "at in on for the my then")) {
       at++;
       if (says(t, at, "the")) at++;
+      size_t hour = at + 1; /* "At 8: ...", "at 20 h - ..." */
+      if (says(t, hour, "h hrs hours")) hour++;
+      if (at == 1 && says(t, 0, "at") && is_number(t, 1) && t->item[1].value <= 24 && is_mark(t, hour, ':')) return hour + 1;
       if (!says_a(t, at, CLASS_TIME_BEHIND_AT)) return 0;
     }
     if (says(t, at, "am") && says(t, at + 1, "i")) return 0; /* "Am I starving her?" */
@@ -369,6 +372,11 @@ size_t post_each_meal(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < r->count && bare > 0 && !per_meal; i++) per_meal = strstr(r->item[i].text, "at each meal") != NULL;
   if (per_meal) r->meals_told = bare, r->meals_line = r->line;
   size_t of_each = meals > 1 && !shared_out ? amounts_of_each(r, t) : 0;
+  if (of_each == 0 && r->meals_told > 1 && !post_any_food(r) && r->animals < 2 && says(t, 0, "each every") &&
+      says(t, 1, "one meal") && says(t, 2, "is has holds contains") && post_amount_at(t, 3).is_mass) {
+    post_claim(r, tokens_span(t, 0, 3), CLAIM_TOLD, 0, 0); /* "She gets 3 meals a day. Each one is 35 g of turkey" */
+    of_each = 3, meals = r->meals_told;
+  }
   if (of_each > 0) {
     r->meals_a_day = meals;
     r->period = "at each meal";

@@ -267,6 +267,7 @@ struct post_reader {
   int line;                   /* being read */
   bool served;                /* this sentence tells what goes beside a batch */
   bool served_below;          /* a heading said so of the lines below it */
+  bool rows_of_labels;        /* the line before was a name, a colon and what was read of it */
   double fast_times;          /* on so many days of 28 nothing is fed, and nobody says on which; 0 */
   bool same_assumed;          /* of a swap in this sentence nobody says how much */
   struct near_amount near[8]; /* of the sentence being read */

@@ -155,6 +155,14 @@ static bool is_one_weighed(const struct post_amount *one, const struct post_amou
          strcmp(one->unit, "tablet") != 0 && strcmp(one->unit, "scoop") != 0;
 }
 
+/* "1 dessert spoon of sunflower oil, about 8 g": what was measured by the spoon, weighed. */
+static bool is_spoon_weighed(const struct tokens *t, const struct post_amount *spoon, const struct post_amount *weight,
+                             size_t behind, size_t end) {
+  if (!spoon->is_volume || spoon->low != spoon->high || !weight->is_mass || says(t, behind, "each apiece of")) return false;
+  if (strcmp(weight->unit, "mg") == 0 || strcmp(weight->unit, "mcg") == 0) return false;
+  return behind >= end || frequency_at(t, behind).tokens > 0 || says(t, behind, "or more");
+}
+
 /* "2 potatoes, 70 g each", "two bags of peas (907 g each)" */
 static bool is_weight_of_each(const struct tokens *t, size_t behind, const struct post_amount *several) {
   bool counted = several->bare || several->cannot || strcmp(several->unit, "can") == 0;
@@ -278,6 +286,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
       a.high *= now->value.high;
     }
     if (weighed && (packed || is_one_weighed(&now->value, &a) || is_piece_weighed(&now->value) ||
+                    is_spoon_weighed(t, &now->value, &a, at + a.tokens, end) ||
                     is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
       now->old_amount = now->amount;
       now->old_tokens = now->value.tokens;

@@ -6,7 +6,8 @@
 static bool holds_capsule(struct span s) {
   if (s.n > 4 && span_is_fold(span_cut(s, s.n - 4, s.n), " cap")) return true; /* "fish oil cap" */
   return span_holds_fold(s, SPAN_LIT("capsule")) || span_holds_fold(s, SPAN_LIT("softgel")) ||
-         span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps"));
+         span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps")) ||
+         span_holds_fold(s, SPAN_LIT(" cap ")) || span_holds_fold(s, SPAN_LIT(" cap,"));
 }
 
 static bool is_dose(const struct post_amount *a, struct span words) {
@@ -224,6 +225,8 @@ static bool lacks_its_noun(struct post_reader *r, struct span words, uint32_t fo
   if (last < 2 || !says(&t, last - 1, "oil broth stock flour milk butter juice sauce soup jerky") ||
       says(&t, last - 2, "in with of no and"))
     return false;
+  struct search_hit hit; /* "eggshell flour" is an everyday name of the powder */
+  if (post_look_up(r, words, &hit) && hit.exact_name && hit.words_missed == 0 && hit.food == food) return false;
   struct span noun = t.item[last - 1].word, name = span_of(library_name(r->lib, food));
   if (span_eq(noun, SPAN_LIT("stock")) || span_eq(noun, SPAN_LIT("broth")))
     return !span_holds_fold(name, SPAN_LIT("broth")) && !span_holds_fold(name, SPAN_LIT("stock")) &&

@@ -256,7 +256,9 @@ static void spoons(struct story *st, size_t i) {
     bool before = says(t, k, "small little") && says(t, k + 1, "spoon spoons");
     bool behind = says(t, k, "spoon spoons") && says(t, k + 1, "small little");
     bool eating = says(t, k, "eating soup") && says(t, k + 1, "spoon spoons");
-    if (says(t, k, "coffee") && says(t, k + 1, "spoon spoons")) /* half a teaspoon here, a whole one there */
+    bool weighed = false; /* "1 coffee spoon of it, about 2 g" */
+    for (size_t m = k + 2; m < t->count && m < k + 9; m++) weighed = weighed || post_amount_at(t, m).is_mass;
+    if (says(t, k, "coffee") && says(t, k + 1, "spoon spoons") && !weighed) /* half a teaspoon here, a whole one there */
       refer_beside(st, i, tokens_span(t, 0, t->count), "a coffee spoon was taken as a teaspoon; many hold half of it");
     if (!before && !behind && !eating) continue;
     size_t food = k + 2;

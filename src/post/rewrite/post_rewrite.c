@@ -321,8 +321,9 @@ static bool may_say_so(const struct tokens *t) {
 
 /* A pack, a day's amount of many, a food that stays out, bones that are taken out. */
 static bool in_fewer_words(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  return post_tersely_written_out(r, t, text, out) || post_packs_written_out(r, t, text, out) ||
-         post_rate_behind(r, t, text, out) || post_taken_out(r, t, text, out) || post_left_out_written_out(r, t, text, out);
+  return post_tersely_written_out(r, t, text, out) || post_said_so_written_out(r, t, text, out) ||
+         post_packs_written_out(r, t, text, out) || post_rate_behind(r, t, text, out) || post_taken_out(r, t, text, out) ||
+         post_left_out_written_out(r, t, text, out);
 }
 
 struct span post_written_out(struct post_reader *r, struct span text) {

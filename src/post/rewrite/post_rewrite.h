@@ -61,6 +61,9 @@ bool post_rate_behind(struct post_reader *r, const struct tokens *t, struct span
 bool post_taken_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 bool post_left_out_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
+/* post_said_so.c: what is said around a food and its amount, in fewer words. */
+bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+
 /* post_plainly.c: what is said of one food in a roundabout way, plainly. */
 bool post_plainly_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 

@@ -44,22 +44,38 @@ static bool tins_hold(struct post_reader *r, const struct tokens *t, struct span
   enum { NAME_MOST = 6 };
   struct quantity q = quantity_at(t, i);
   size_t pack = i + q.tokens, open;
-  if (q.fault != QUANTITY_FINE || q.low != q.high) return false;
+  if (q.fault != QUANTITY_FINE) { /* "tin of sardines Saturdays (the 110 g ones)" */
+    pack = says(t, i, "a") ? i + 1 : i;
+    if (pack == i && i > 0 && !is_mark(t, i - 1, ',') && !says(t, i - 1, "plus and")) return false;
+    q = (struct quantity){.fault = QUANTITY_FINE, .low = 1, .high = 1};
+  }
+  if (q.low != q.high) return false;
   if (says(t, pack, "a")) pack++;
   if (!says(t, pack, "tin tins can cans pouch pouches pot pots tub tubs sachet sachets")) return false;
   size_t name = says(t, pack + 1, "of") ? pack + 2 : pack + 1;
   for (open = name; open < name + NAME_MOST && is_word(t, open);) open++;
   size_t at = open + 1;
-  while (says(t, at, "the one ones those small big large little a")) at++;
+  while (says(t, at, "the one ones those small big large little wee tiny mini a")) at++;
   struct post_amount a = post_amount_at(t, at);
   size_t behind = at + a.tokens;
   if (!is_mark(t, open, '(') || open == name || at == open + 1 || !a.is_mass) return false;
   while (says(t, behind, "tin tins can cans one ones size sized pouch pouches pots tubs")) behind++;
-  if (behind == at + a.tokens || !is_mark(t, behind, ')')) return false;
+  if (behind == at + a.tokens) return false;
+  size_t end = behind; /* "(the small 60 g ones in spring water)" */
+  if (says(t, end, "in")) end += 1 + phrase_of(t, end + 1, CLASS_PACKED_IN);
+  if (!is_mark(t, end, ')') || end == behind + 1) return false;
   struct buf b;
-  buf_init(&b, r->arena, text.n + 40);
+  buf_init(&b, r->arena, text.n + 60);
   amount_write(&b, &a, q.low);
-  buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, name, open - name)));
+  size_t food = name; /* "sardines Saturdays": how they are packed stands beside the food */
+  while (food < open && frequency_at(t, food).tokens == 0) food++;
+  buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, name, food - name)));
+  if (end > behind)
+    buf_addf(&b, " in %s",
+             says(t, behind + 1, "spring springwater") ? "water"
+                                                       : arena_text(r->arena, tokens_span(t, behind + 1, end - behind - 1)));
+  if (food < open) buf_addf(&b, ", %.*s", SPAN_ARG(tokens_span(t, food, open - food)));
+  behind = end;
   *out = cut(r, t, text, i, behind + 1, buf_text(&b));
   return true;
 }
