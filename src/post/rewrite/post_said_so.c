@@ -244,7 +244,8 @@ static bool said_in_bracket(struct post_reader *r, const struct tokens *t, struc
   if (!is_mark(t, i, '(') || !measured_before(t, i)) return false;
   for (; close < t->count && !is_mark(t, close, ')'); close++) {
     struct post_amount a = post_amount_at(t, close);
-    if (is_mark(t, close, '(') || a.is_mass || a.is_volume) return false;
+    if (is_mark(t, close, '(') || a.is_mass || a.is_volume || is_number(t, close)) return false;
+    if (says(t, close, "vet vets vet's doctor")) return false; /* an ideal weight, an illness: heard by others */
     if (verb == 0 && says_a(t, close, CLASS_HEARSAY_VERB)) verb = close;
   }
   if (close >= t->count || verb < i + 2 || verb > i + 3 || !says_a(t, verb - 1, CLASS_ADVICE_GIVER)) return false;
