@@ -230,7 +230,8 @@ static bool same_with(struct post_reader *r, const struct tokens *t, struct span
     while (says(t, now, "again but only just as thing meal") || is_mark(t, now, ',')) now++;
     if (!says(t, now, "with")) continue;
     struct post_amount a = post_amount_at(t, ++now);
-    for (instead = now; instead < now + FAR && instead < t->count && !ends_sentence(t, instead) && !says(t, instead, "instead");)
+    for (instead = now;
+         instead < now + FAR && instead < t->count && !ends_sentence(t, instead) && !says(t, instead, "instead");)
       instead++;
     if (!says(t, instead, "instead") || !says(t, instead + 1, "of") || !(a.is_mass || a.is_volume)) continue;
     for (gone = instead + 2; says(t, gone, "the his her");) gone++;
@@ -528,8 +529,8 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
           is_mark(&t, i, ':');
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
   return times_the_food(r, before, &t, line, &out) || same_apart(r, &t, line, &out) || ditto_amount(r, &t, line, &out) ||
-                 same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
-                 same_with(r, &t, line, &out) || same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
+                 same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) || same_with(r, &t, line, &out) ||
+                 same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
                  as_before(r, &t, line, &out) || same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) ||
                  the_food_again(r, before, &t, line, &out) || same_without(r, &t, line, &out) ||
                  that_is_not(r, &t, line, &out)

@@ -162,6 +162,18 @@ static bool is_cooking_water(const struct tokens *t, size_t amount, struct span 
   return cooks;
 }
 
+/* "sunflower per day" is "sunflower oil per day". */
+static void add_oil(struct post_reader *r, struct buf *words) {
+  struct span said = arena_span(r->arena, buf_span(words));
+  struct tokens t = post_tokens(r, said);
+  size_t n = said.n;
+  for (size_t i = t.count; i-- > 1;)
+    if (frequency_at(&t, i).tokens > 0) n = (size_t)(token_begin(&t, i) - said.p);
+  while (n > 0 && memchr(" ,", said.p[n - 1], 2)) n--;
+  words->n = 0;
+  buf_addf(words, "%.*s oil%.*s", (int)n, said.p, (int)(said.n - n), said.p + n);
+}
+
 static void leave_without_often(struct post_reader *r, const struct wanted *w, bool unread) {
   if (!post_leave(r, w->whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
     post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->said)));
@@ -249,7 +261,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   }
   post_gather(r, t, behind, to, &words);
   post_unit_behind(r, &w, &words);
-  if (!front && is_of_oil(t, &s) && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil"))) buf_adds(&words.text, " oil");
+  if (!front && is_of_oil(t, &s) && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil"))) add_oil(r, &words.text);
   w.cooked = words.cooked;
   if (!after[0] && post_each_morning(t, s.from, s.to)) after = w.often = "daily";
   if (post_fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";

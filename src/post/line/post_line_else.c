@@ -214,8 +214,17 @@ bool post_leave_product(struct post_reader *r, const struct tokens *t, size_t fr
 /* "A tablespoon of pumpkin" is the puree of a tin; cubes are weighed, or said to be cubes. */
 static bool try_by_spoon(struct post_reader *r, const struct wanted *w, struct span words) {
   enum diag_code why;
+  struct wanted with = *w;
+  struct tokens t = post_tokens(r, words);
+  for (size_t i = 1; i < t.count && !w->often[0]; i++) { /* "pumpkin every day" */
+    struct frequency f = frequency_at(&t, i);
+    if (f.tokens == 0 || f.refuse || i + f.tokens < t.count) continue;
+    with.often = arena_text(r->arena, tokens_span(&t, i, f.tokens));
+    words = span_cut(words, 0, (size_t)(token_begin(&t, i) - words.p));
+    break;
+  }
   const char *form = w->amount.is_volume && !w->cooked ? means_as(post_trimmed(words), CLASS_BY_SPOON) : NULL;
-  return form && post_try_words(r, w, span_of(form), &why);
+  return form && post_try_words(r, &with, span_of(form), &why);
 }
 
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {

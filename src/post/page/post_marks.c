@@ -245,6 +245,25 @@ static size_t take_with(struct span s, size_t at, struct buf *out) {
   return 0;
 }
 
+/* "A.M. 200 g tripe. P.M. ...", "at 6 p.m. with peas": the stops end no sentence; where it begins one it heads what follows.
+ */
+static size_t take_am_pm(struct span s, size_t at, struct buf *out) {
+  char half = (char)(s.p[at] | 0x20);
+  bool inside = at > 0 && (post_is_letter(s.p[at - 1]) || s.p[at - 1] == '.');
+  if ((half != 'a' && half != 'p') || inside || byte_at(s, at + 1) != '.' || (byte_at(s, at + 2) | 0x20) != 'm') return 0;
+  if (byte_at(s, at + 3) != '.' && post_is_letter(byte_at(s, at + 3))) return 0;
+  size_t before = at, end = byte_at(s, at + 3) == '.' ? at + 4 : at + 3, next = past_blanks(s, end);
+  while (before > 0 && at - before < LOOK && s.p[before - 1] == ' ') before--;
+  bool begins = before == 0 || s.p[before - 1] == '\n' || s.p[before - 1] == '.';
+  char then = byte_at(s, next);
+  buf_addf(out, "%cm", half);
+  if (begins && (post_is_letter(then) || is_digit_byte(then)))
+    buf_addc(out, ':');
+  else if (end == at + 4 && (then == '\n' || (then >= 'A' && then <= 'Z')))
+    buf_addc(out, '.');
+  return end - at;
+}
+
 /* "~ turkey thigh 85 g" on three lines or more: a bullet, and no "about". */
 static bool has_wavy_bullets(struct span text) {
   size_t lines = 0;
@@ -282,6 +301,7 @@ struct span post_marks(struct span text, struct arena *arena) {
     if (used == 0 && is_digit_byte(now)) used = take_glued(text, i, &b);
     if (used == 0 && (now == 'x' || now == 'X' || now == '\xC3')) used = take_times(text, i, &b);
     if (used == 0 && (now == 'w' || now == 'W')) used = take_with(text, i, &b);
+    if (used == 0 && (now == 'a' || now == 'A' || now == 'p' || now == 'P')) used = take_am_pm(text, i, &b);
     if (used == 0 && post_is_letter(now)) used = take_part(text, i, &b);
     if (used == 0 && post_is_letter(now)) used = take_between(text, i, &b);
     if (used == 0) buf_addc(&b, text.p[i]);

@@ -241,10 +241,11 @@ static bool weighed_before(struct post_reader *r, const struct tokens *t, struct
 /* "300 g of mince (my sister swears by it), 20 g peas": what somebody says in a bracket is of none of the foods. */
 static bool said_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
   size_t close = i + 1, verb = 0;
-  if (!is_mark(t, i, '(') || !measured_before(t, i)) return false;
+  if (!is_mark(t, i, '(') || !measured_before(t, i) || !post_names_food(r, t, 0, i)) return false;
   for (; close < t->count && !is_mark(t, close, ')'); close++) {
     struct post_amount a = post_amount_at(t, close);
-    if (is_mark(t, close, '(') || a.is_mass || a.is_volume || is_number(t, close)) return false;
+    bool number = is_number(t, close) && !is_mark(t, close + 1, '%'); /* "31 kg (vet says aim for 28)" */
+    if (is_mark(t, close, '(') || a.is_mass || a.is_volume || number) return false;
     if (says(t, close, "vet vets vet's doctor")) return false; /* an ideal weight, an illness: heard by others */
     if (verb == 0 && says_a(t, close, CLASS_HEARSAY_VERB)) verb = close;
   }
@@ -353,7 +354,7 @@ static bool capsule_of(struct post_reader *r, const struct tokens *t, struct spa
   if (!(grams || mg) || a.low != a.high || (grams && a.low > 2) || (bracket && !is_mark(t, end, ')'))) return false;
   if (bracket) end++;
   if (bracket && !says(t, i, "cap caps") && !says(t, end, "of")) return false; /* that is read as it stands */
-  if (of && is_word(t, end) && post_mention_at(r, t, end) > 0) return false; /* "2 capsules of 500 mg taurine" */
+  if (of && is_word(t, end) && post_mention_at(r, t, end) > 0) return false;   /* "2 capsules of 500 mg taurine" */
   struct buf b;
   buf_init(&b, r->arena, 40);
   buf_adds(&b, " ");
@@ -365,7 +366,8 @@ static bool capsule_of(struct post_reader *r, const struct tokens *t, struct spa
 
 /* "50 g pumpkin mash": mashed pumpkin. */
 static bool mash_of(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
-  if (i < 2 || !says(t, i, "mash") || !is_word(t, i - 1) || !(ends(t, i + 1) || frequency_at(t, i + 1).tokens > 0)) return false;
+  if (i < 2 || !says(t, i, "mash") || !is_word(t, i - 1) || !(ends(t, i + 1) || frequency_at(t, i + 1).tokens > 0))
+    return false;
   if (post_mention_at(r, t, i - 1) == 0 || says_a(t, i - 1, CLASS_UNIT) || !measured_before(t, i)) return false;
   if (is_word(t, i - 2) && says(t, i - 2, "sweet butternut")) return false;
   struct buf b;
@@ -399,7 +401,8 @@ static bool one_more(struct post_reader *r, const struct tokens *t, struct span 
 
 /* "at teatime": at tea, as every reader knows it. */
 static bool meal_time(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
-  static const char *const TIME[][2] = {{"teatime", "tea"}, {"dinnertime", "dinner"}, {"lunchtime", "lunch"}, {"suppertime", "supper"}};
+  static const char *const TIME[][2] = {
+      {"teatime", "tea"}, {"dinnertime", "dinner"}, {"lunchtime", "lunch"}, {"suppertime", "supper"}};
   if (i == 0 || !says(t, i - 1, "at every each by before")) return false;
   for (size_t k = 0; k < COUNT_OF(TIME); k++)
     if (says(t, i, TIME[k][0])) {
@@ -416,8 +419,8 @@ bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, str
         other_name(r, t, text, i, out) || how_weighed(r, t, text, i, out) || more_or_less(r, t, text, i, out) ||
         usually(r, t, text, i, out) || weighed_before(r, t, text, i, out) || said_in_bracket(r, t, text, i, out) ||
         from_to(r, t, text, i, out) || of_that_animal(r, t, text, i, out) || total_ration(r, t, text, i, out) ||
-        first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out) ||
-        capsule_of(r, t, text, i, out) || mash_of(r, t, text, i, out) || one_more(r, t, text, i, out) || meal_time(r, t, text, i, out))
+        first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out) || capsule_of(r, t, text, i, out) ||
+        mash_of(r, t, text, i, out) || one_more(r, t, text, i, out) || meal_time(r, t, text, i, out))
       return true;
   return false;
 }
