@@ -147,7 +147,7 @@ static bool is_for_one_by_name(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i + 2 < t->count; i++) /* "So for Tiger only", "this is only about Willow" */
     if ((says(t, i, "for about just") && post_pet_name(r, t, i + 1).n > 0 && says(t, i + 2, "only alone")) ||
         (says(t, i, "only just") && says(t, i + 1, "about for") && post_pet_name(r, t, i + 2).n > 0) ||
-        (says(t, i, "is") && says(t, i + 1, "about") && i > 0 && says(t, i - 1, "this post question") &&
+        (says(t, i, "is") && says(t, i + 1, "about") && i > 0 && says(t, i - 1, "this post") && !r->one_pot &&
          post_pet_name(r, t, i + 2).n > 0))
       return true;
   for (size_t i = 0; i + 2 < t->count; i++)
