@@ -54,7 +54,7 @@ struct span post_cut_out(struct post_reader *r, struct span text, const char *fr
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
 /* post_terse.c: "50 g mash", "1 x 4 g scoop"; post_packs.c: "1 15-oz can"; post_rate_behind.c: "6 tsp, so one a day";
- * post_taken_out.c: "5 lb with bone, ends up 3 lb meat"; post_left_out.c: "I skip the tripe and give 150 g cod". */
+ * post_taken_out.c: "5 lb with bone, ends up 3 lb meat"; post_stays_out.c: "I skip the tripe and give 150 g cod". */
 bool post_tersely_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 bool post_packs_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 bool post_rate_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
