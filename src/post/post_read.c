@@ -29,6 +29,11 @@ static void note_label(struct post_reader *r, struct span line, size_t items, si
     return;
   bool chatter = token_is_a(&t.item[0], CLASS_CHATTER) || token_is_a(&t.item[0], CLASS_MEAL) ||
                  holds_a(&t, 0, colon, CLASS_ABOUT_THE_ANIMAL) || holds_a(&t, 0, colon, CLASS_FORM_NAME);
+  chatter = chatter ||
+            says(&t, 0,
+                 "coat stool stools poo poop water walks weight notes note age vet breed exercise activity "
+                 "health teeth skin allergies mood energy drinks location name") ||
+            says(&t, colon + 1, "no none never nothing not");
   if (chatter || post_any_amount(&t, 0) || !is_word(&t, colon + 1)) return;
   post_note(r, line, POST_NAMED_ONLY);
 }

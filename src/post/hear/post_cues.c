@@ -26,7 +26,8 @@ static bool is_hearsay(const struct tokens *t, size_t *at) {
     for (size_t k = i + 1; does && k < t->count && k < i + 6; k++)
       if (says(t, k, "hers theirs")) says_so = true; /* that is another animal */
     if (!says_so) continue;
-    if (i > 0 && says(t, i - 1, "some others they many most folk folks lots") && !says(t, i, "thinks says")) {
+    if (i > 0 && says(t, i - 1, "some others they many most folk folks lots") && !says(t, i, "thinks says") &&
+        !(i > 1 && says(t, i - 2, "as like what than"))) {
       *at = i - 1; /* "some say rabbit is too lean" */
       return true;
     }

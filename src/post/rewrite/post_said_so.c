@@ -412,6 +412,27 @@ static bool meal_time(struct post_reader *r, const struct tokens *t, struct span
   return false;
 }
 
+/* "Liver: 20 g beef", "necks - 200 g duck": the part is the label, and the animal stands behind the amount. */
+static bool part_as_label(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  bool part =
+      says_a(t, i, CLASS_ORGAN_OF_MEAT) ||
+      says(t, i, "neck necks wing wings mince thigh thighs breast breasts leg legs feet drumsticks carcass carcasses");
+  bool marked = is_mark(t, i + 1, ':') || is_mark(t, i + 1, '-');
+  if (!part || (i > 0 && t->item[i - 1].kind != TOKEN_MARK) || (!marked && i > 0)) return false;
+  size_t amount = marked ? i + 2 : i + 1;
+  struct post_amount a = post_amount_at(t, amount);
+  size_t animal = amount + a.tokens;
+  if (says(t, animal, "of")) animal++;
+  if (a.tokens == 0 || a.by_word || !says_a(t, animal, CLASS_ANIMAL_OF_FLESH)) return false;
+  if (!ends(t, animal + 1) && frequency_at(t, animal + 1).tokens == 0) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 100);
+  buf_addf(&b, "%.*s %.*s %.*s", SPAN_ARG(tokens_span(t, amount, a.tokens)), SPAN_ARG(t->item[animal].at),
+           SPAN_ARG(t->item[i].at));
+  *out = cut(r, t, text, i, animal + 1, buf_text(&b));
+  return true;
+}
+
 bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
     if (goes_in(r, t, text, i, out) || so_that_day(r, t, text, i, out) || several_weighed(r, t, text, i, out) ||
@@ -420,7 +441,8 @@ bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, str
         usually(r, t, text, i, out) || weighed_before(r, t, text, i, out) || said_in_bracket(r, t, text, i, out) ||
         from_to(r, t, text, i, out) || of_that_animal(r, t, text, i, out) || total_ration(r, t, text, i, out) ||
         first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out) || capsule_of(r, t, text, i, out) ||
-        mash_of(r, t, text, i, out) || one_more(r, t, text, i, out) || meal_time(r, t, text, i, out))
+        mash_of(r, t, text, i, out) || one_more(r, t, text, i, out) || meal_time(r, t, text, i, out) ||
+        part_as_label(r, t, text, i, out))
       return true;
   return false;
 }
