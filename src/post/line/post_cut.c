@@ -259,6 +259,16 @@ static bool weighs_what_is_before(const struct tokens *t, size_t i, size_t behin
   return i > 0 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, ':')) && post_tells_only_how(t, behind, end);
 }
 
+/* The amount at 'at' is what the pieces of before weigh. */
+static void weigh_anew(struct segment *now, size_t at, const struct post_amount *a, size_t end) {
+  now->old_amount = now->amount;
+  now->old_tokens = now->value.tokens;
+  now->of_tin = strcmp(now->value.unit, "can") == 0;
+  now->amount = at;
+  now->value = *a;
+  now->to = end;
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
   size_t chunk = 0; /* where the words before a bracket begin */
@@ -278,7 +288,6 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool starts = i > now->from;
     bool measured = a.is_mass || (a.is_volume && now->value.cannot); /* "a big bowl of oats, about 3 cups cooked" */
     bool weighed = has && has_before && measured && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
-    bool tin = strcmp(now->value.unit, "can") == 0;
     bool packed = weighed && opens && now->value.bare && i >= 2 && says_a(t, i - 2, CLASS_PACKED_SHAPE);
     packed = packed || (weighed && is_weight_of_each(t, at + a.tokens, &now->value));
     if (packed) { /* "2 tripe blocks (227 g)" */
@@ -288,12 +297,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     if (weighed && (packed || is_one_weighed(&now->value, &a) || is_piece_weighed(&now->value) ||
                     is_spoon_weighed(t, &now->value, &a, at + a.tokens, end) ||
                     is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
-      now->old_amount = now->amount;
-      now->old_tokens = now->value.tokens;
-      now->of_tin = tin;
-      now->amount = at;
-      now->value = a;
-      now->to = end;
+      weigh_anew(now, at, &a, end);
       i = separates(t, end) || end >= t->count ? end + 1 : end;
       continue;
     }

@@ -216,6 +216,17 @@ static bool stands_under_oil(const struct tokens *t, size_t from) {
   return from >= 2 && is_mark(t, from - 1, ':') && says(t, from - 2, "oil oils");
 }
 
+/* The words before the amount. */
+static void gather_before(struct post_reader *r, const struct tokens *t, const struct segment *s, struct words *words) {
+  bool behind_old =
+      s->old_tokens > 0 && !post_names_food(r, t, s->from, s->old_amount); /* "I swap in a tin of sardines (120 g)" */
+  post_gather(r, t, behind_old ? s->old_amount : s->from, s->amount, words);
+  struct span bare = post_trimmed(buf_span(&words->text)); /* "Salmon oil - " */
+  if (bare.n > 0) words->text.n = (size_t)(bare.p + bare.n - words->text.p);
+  if (stands_under_oil(t, s->from) && words->text.n > 0 && !span_holds_fold(buf_span(&words->text), SPAN_LIT("oil")))
+    buf_adds(&words->text, " oil");
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -248,13 +259,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (!before[0] && begin.count > 0 && post_day_prefix(r, &begin, &day) > 0) before = day;
   if (before[0] && !front) *carried = before;
   if (front) {
-    bool behind_old =
-        s.old_tokens > 0 && !post_names_food(r, t, s.from, s.old_amount); /* "I swap in a tin of sardines (120 g)" */
-    post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
-    struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
-    if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
-    if (stands_under_oil(t, s.from) && words.text.n > 0 && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
-      buf_adds(&words.text, " oil");
+    gather_before(r, t, &s, &words);
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
   } else if (before[0] && !after[0]) {
     w.often = before;
