@@ -313,6 +313,14 @@ static void tell_how_sure(struct gathering *g) {
 
 /* ---- care ---------------------------------------------------------------------------------------------------------- */
 
+/* A cat that has lived on tuna takes no other food within a week. */
+static const char *move_words(const struct gathering *g) {
+  return g->f->plate_count > 0 && findings_say(g->r, "tuna-mercury")
+             ? "Move to the new bowl over several weeks, with a little less tuna each time: who has lived on it takes other food "
+               "slowly, and must not go hungry for it."
+             : "Move to the new bowl over 7 to 10 days.";
+}
+
 static void tell_care(struct gathering *g) {
   bool few = g->length == REPLY_LINES;
   if (!is_judged(g->r)) return;
@@ -322,8 +330,8 @@ static void tell_care(struct gathering *g) {
                  few ? "; growing, pregnant, nursing or ill animals need a veterinary nutritionist"
                      : words_text(g->arena, ". With a growing, pregnant, nursing or ill animal, or one on medicine, ask a "
                                             "veterinarian first"),
-                 few || !g->f->mended ? "" : " Move to the new bowl over 7 to 10 days."));
-  if (few && g->f->mended) reply_say(g, REPLY_CARE, 32, false, "Move to the new bowl over 7 to 10 days.");
+                 few || !g->f->mended ? "" : words_text(g->arena, " %s", move_words(g))));
+  if (few && g->f->mended) reply_say(g, REPLY_CARE, 32, false, move_words(g));
   if (findings_say(g->r, "raw-hygiene"))
     reply_say(
         g, REPLY_CARE, few ? 28 : WORTH_KEEPING, !few, /* never for want of room */
