@@ -149,7 +149,8 @@ class Replies(unittest.TestCase):
             if checked["animal"]:
                 self.assertIn("one healthy adult", reply, name)
                 self.assertTrue("How sure this is" in reply or "I could read too little" in reply, name)
-            if any(f["id"] == "raw-hygiene" for f in checked["findings"]) and checked["animal"]:
+            said_raw = re.search(r"(?i)\braw\b", text) and not re.search("(?i)cook|boil|raw weight|weighed raw", text)
+            if said_raw and any(f["id"] == "raw-hygiene" for f in checked["findings"]) and checked["animal"]:
                 self.assertIn("Raw meat carries bacteria", reply, name)  # never left out for want of room
             for words in ("[", "usda:", "# "):
                 self.assertNotIn(words, re.sub("'[^']*'", "", reply), name)
@@ -613,6 +614,11 @@ class Replies(unittest.TestCase):
             self.assertIn("once a week does no harm", letter)
             self.assertIn("over several weeks", letter)
             self.assertNotIn("over 7 to 10 days", letter)
+        kept = "Cat: 4.3 kg, 4 years, neutered\nNever: chicken, turkey, beef, pork, lamb, rabbit, venison, duck\n140 g tuna in water, canned\n"
+        letter, recipe = self.told_by(kept)
+        self.assertIn("tuna in water", recipe, letter)
+        self.assertIn("wean off it over several weeks", letter)
+        self.assertNotIn("Tuna once a week at most", letter)
         beef = "My dog Mo (14 kg, 4 yrs, spayed) eats 250 g of lean beef mince a day, cooked, and 80 g of rice."
         self.assertIn("over 7 to 10 days", self.told_by(beef, "--posted")[0])
 
@@ -651,6 +657,33 @@ class Replies(unittest.TestCase):
         self.assertIn("Cook the whites", told["avidin"])
         well, _ = post.replace(", CKD stage 2", ""), None
         self.assertIn("Cut back on calcium carbonate", " ".join(f["remedy"] or "" for f in self.both(well)[1]["findings"]))
+
+    def test_of_germs_only_what_is_fed_raw_is_told(self):
+        """Cooked in a pot that the lines do not name, or by one line of meat; not where a line says raw, or has a bone, or nobody says anything."""
+        dog = "Dog, 20 kg, 5 years, neutered. "
+        germs = "Raw meat carries bacteria"
+        cooked = (
+            "Every day, cooked in the instant pot: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "I cook on Sundays. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "Every day 400 g kangaroo mince (raw weight, I cook it), 150 g sweet potato",
+            "Every day: 400 g beef mince, cooked, 25 g beef liver, 100 g boiled potato",
+        )
+        raw = (
+            "Every day: 450 g ground turkey, raw, 100 g cooked rice, 40 g carrots",
+            "Every day: 450 g ground turkey, 100 g rice cooked in broth, 40 g carrots",
+            "I don't cook it. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "I cook the rice on Sundays. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "I cook on Sundays. Every day: 300 g chicken necks, 100 g beef mince, 40 g carrots, raw",
+        )
+        for text in cooked:
+            letter, _ = self.both(dog + text)
+            self.assertNotIn(germs, letter, text)
+            self.assertNotIn("Cook it", letter, text)
+        for text in raw:
+            letter, _ = self.both(dog + text)
+            self.assertIn(germs, letter, text)
+        self.assertIn("Cook it", self.both(dog + "Every day 400 g kangaroo mince, raw, 150 g sweet potato")[0])
 
     def test_garlic_is_told_as_gravely_as_onion(self):
         for food in ("onion", "garlic powder"):
