@@ -102,9 +102,9 @@ static bool keeps_tuna(const struct gathering *g, const struct finding *f) {
   const struct mended *m = g->f->mended;
   return m && m->after && strcmp(f->id, "tuna-mercury") == 0 && findings_say(m->after, "tuna-mercury");
 }
-static const char WEAN_OFF[] =
-    "The bowl here still holds it, since nothing that may take its place is known: wean off it over several weeks, down to once a "
-    "week; sardines, herring or sprats contain little mercury.";
+static const char WEAN_OFF[] = "The bowl here still holds it, since nothing that may take its place is known: wean off it "
+                               "over several weeks, down to once a "
+                               "week; sardines, herring or sprats contain little mercury.";
 
 /* Of a caution also why: "a fluke may carry a bacterium that kills dogs". */
 static const char *harm_words(struct gathering *g, const struct finding *f) {
@@ -126,20 +126,20 @@ static bool is_said_first(const struct finding *f) {
   return false;
 }
 
-/* Is what is counted as raw only weighed so? Of its meat one part is cooked by its line, or the owner says it of all; and no
+/* Is what is counted as raw only weighed so? Of it half is cooked by its lines, or the owner says it of all; and no
  * line says raw, or has the bone that is never fed cooked. */
 static bool is_all_cooked(const struct gathering *g) {
   const struct ration *r = g->r->ration;
-  bool cooked = g->f->cooked_told;
+  double cooked = 0, open = 0;
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
     const struct img_food *f = library_food(g->f->lib, l->shown_food);
     if (!f || !(l->grams_fed > 0) || f->part > PART_EGG || f->state == STATE_CANNED || l->state == STATE_CANNED) continue;
     enum state state = l->state == STATE_UNSTATED ? (enum state)f->state : l->state;
     if (state == STATE_RAW && !l->state_assumed) return false;
-    cooked |= state_is_cooked(state) && f->part != PART_EGG;
+    *(state_is_cooked(state) && f->part != PART_EGG ? &cooked : &open) += ration_line_grams_per_day(l);
   }
-  return cooked;
+  return g->f->cooked_told || (cooked > 0 && cooked >= open);
 }
 
 /* "Cook it" of what is cooked. */
@@ -347,7 +347,8 @@ static void tell_how_sure(struct gathering *g) {
 /* A cat that has lived on tuna takes no other food within a week. */
 static const char *move_words(const struct gathering *g) {
   return g->f->plate_count > 0 && findings_say(g->r, "tuna-mercury")
-             ? "Move to the new bowl over several weeks, with a little less tuna each time: who has lived on it takes other food "
+             ? "Move to the new bowl over several weeks, with a little less tuna each time: who has lived on it takes other "
+               "food "
                "slowly, and must not go hungry for it."
              : "Move to the new bowl over 7 to 10 days.";
 }

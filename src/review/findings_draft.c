@@ -152,7 +152,8 @@ static const char *heeded(const struct draft *d, const char *remedy) {
 }
 
 /* How much of something an animal needs that is not judged, nobody here knows: "cut back on calcium carbonate" may be said
- * of what its veterinarian gave to bind phosphorus. What is dangerous is told all the same, and how to prepare what is fed. */
+ * of what its veterinarian gave to bind phosphorus. What is dangerous is told all the same, and how to prepare what is fed.
+ */
 static bool may_advise(const struct draft *d) {
   const struct check_result *r = d->review->result;
   bool patient = r->animal && r->refusal != REFUSE_NOT, of_amounts = d->nutrient != NUT_NONE;

@@ -674,6 +674,7 @@ class Replies(unittest.TestCase):
             "I don't cook it. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
             "I cook the rice on Sundays. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
             "Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "Every day: 450 g ground turkey, 60 g cod, poached, 40 g carrots",
             "I cook on Sundays. Every day: 300 g chicken necks, 100 g beef mince, 40 g carrots, raw",
         )
         for text in cooked:

@@ -1,5 +1,5 @@
-/* Does the owner say that the food is cooked, wherever the lines stand? "I cook on Sundays", "cooked in the instant pot", "raw
- * weight, I cook it". What it is counted as is no matter of this: the lines say that. */
+/* Does the owner say that the food is cooked, wherever the lines stand? "I cook on Sundays", "cooked in the instant pot",
+ * "raw weight, I cook it". What it is counted as is no matter of this: the lines say that. */
 #include "post/whole/post_whole.h"
 
 enum { HEARD_WORDS = 4 };
@@ -22,8 +22,9 @@ static struct span next_word(struct span *rest) {
 /* "I don't cook it"; "the rice is cooked in broth" tells nothing of the meat. */
 static bool is_of_other_food(const struct last_words *h) {
   for (size_t i = 0; i < HEARD_WORDS; i++)
-    if (word_in(h->word[i], "not don't dont never no without stop stopped used rice pasta oats oatmeal barley quinoa lentils "
-                            "potato potatoes veg veggies vegetables carrots"))
+    if (word_in(h->word[i],
+                "not don't dont never no without stop stopped used rice pasta oats oatmeal barley quinoa lentils "
+                "potato potatoes veg veggies vegetables carrots"))
       return true;
   return false;
 }
@@ -33,11 +34,13 @@ bool post_says_cooked(struct span text) {
   bool cooked = false;
   for (struct span word = next_word(&text); word.n > 0; word = next_word(&text)) {
     struct span ahead = text, next = next_word(&ahead);
-    if (word_in(word, "raw") && !word_in(next, "weight weights") && !word_in(h.word[0], "weigh weighed weights")) return false;
-    bool by_us = word_in(h.word[0], "i we") || (word_in(h.word[0], "slow pressure batch then always lightly") &&
-                                               word_in(h.word[1], "i we"));
+    if (word_in(word, "raw") && !word_in(next, "weight weights") && !word_in(h.word[0], "weigh weighed weights"))
+      return false;
+    bool by_us = word_in(h.word[0], "i we") ||
+                 (word_in(h.word[0], "slow pressure batch then always lightly") && word_in(h.word[1], "i we"));
     bool all = word_in(next, "in it it's everything all together") || word_in(h.word[0], "all everything");
-    if (word_in(word, "cook cooks") && (by_us || all) && !is_of_other_food(&h) && !word_in(next, "rice pasta veg veggies the"))
+    if (word_in(word, "cook cooks") && (by_us || all) && !is_of_other_food(&h) &&
+        !word_in(next, "rice pasta veg veggies the"))
       cooked = true;
     if (word_in(word, "cooked boiled simmered stewed poached baked roasted") && all && !is_of_other_food(&h)) cooked = true;
     memmove(h.word + 1, h.word, (HEARD_WORDS - 1) * sizeof *h.word);
