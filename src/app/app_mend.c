@@ -318,7 +318,7 @@ static bool weigh_shares(struct mending *w, struct app_mend_answer *out) {
 /* What is wrong with the whole dinner is no matter of a few lines more. Who gives a larder has said what is at hand. */
 static bool set_plate_right(struct mending *w, struct app_mend_answer *out) {
   const struct check_result *r = out->check.result;
-  if (w->q->larder.name || !mend_is_a_dinner(r) || r->ration->uncounted_count > 0) return false;
+  if (w->q->larder.name || !mend_is_a_dinner(r)) return false;
   const struct text_edit e = edit_of(w, out);
   return plate_first(&e, own_now(w, out), r, w->q, &out->answer);
 }

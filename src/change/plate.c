@@ -312,7 +312,8 @@ bool plate_right(const struct library *lib, const struct plate_request *q, struc
     out->lean[i] = NO_INDEX;
   }
   if (set_tuna_right(&w)) return true;
-  if (out->tuna_g > 0 || !(w.meat > 0)) return false;
+  /* Beside food that nobody counted its proportions are not known; the mercury of what is counted is. */
+  if (out->tuna_g > 0 || q->ration->uncounted_count > 0 || !(w.meat > 0)) return false;
   bool rich = at_limit(q->before, NUT_VITAMIN_A) || at_limit(q->before, NUT_COPPER);
   if (out->would_weigh_g > bulk_most_g(&w) && w.watery > WATERY_TIMES * usual_share(&w) * w.grams)
     out->of_watery = w.watery / w.grams;

@@ -20,6 +20,7 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
                                     .why_none = a->why_none,
                                     .asked = a->check.post ? a->check.post->asked : NULL,
                                     .asks = a->check.post ? a->check.post->asks : 0,
+                                    .cooked_told = a->check.post && a->check.post->cooked_told,
                                     .scaled = a->mend.answer.scaled,
                                     .in_grams = a->mend.answer.in_grams,
                                     .cooked = a->mend.answer.cooked,

@@ -59,6 +59,7 @@ struct post {
   const struct owners_question *asked; /* what the owner asks of the bowl, in the order of the post */
   size_t asks;
   bool animal_told; /* its weight is known */
+  bool cooked_told; /* the owner says that the food is cooked, and of none of it that it is raw */
   struct post_told told;
   const char *sorry; /* one kind sentence when no food was understood; "" */
 };

@@ -410,6 +410,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   bool cut = text.n > POST_MOST_BYTES;
   struct span form = post_boxes(&r, span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
   struct span cleaned = post_clean(post_marks(form, arena), arena);
+  bool cooked = post_says_cooked(cleaned);
   post_tell_pictures(&r, span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), cleaned);
   cleaned = prepared(&r, cleaned, arena);
   struct lines lines = lines_of(cleaned);
@@ -443,6 +444,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
                        "now, and go there today."
                      : nothing_understood(&r, text); /* settling may leave none */
   }
+  out->cooked_told = cooked;
   out->left = r.left;
   out->left_count = r.left_count;
   out->question = r.question;

@@ -20,6 +20,7 @@ struct reply_facts {
   enum reply_why_none why_none;        /* without a change */
   const struct owners_question *asked; /* what the owner asks, in the order of the post */
   size_t asks;
+  bool cooked_told; /* the owner says that it is cooked, if not in its lines */
   double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
   bool in_grams; /* 'mended' begins with the owner's shares as grams */
   const struct cooked_first *cooked; /* lines that 'mended' begins with as cooked */

@@ -13,9 +13,16 @@ static size_t reasons_most(const struct gathering *g) {
 }
 
 const char *reply_for_what(struct gathering *g, const struct mend_change *c) {
-  const char *item[NUT_COUNT];
-  size_t n = 0;
-  for (size_t i = 0; i < c->repair_count && n < reasons_most(g); i++) item[n++] = words_nutrient(g->arena, c->repairs[i]);
+  const char *item[NUT_COUNT], *kept[NUT_COUNT];
+  size_t n = 0, k = 0;
+  for (size_t i = 0; i < c->repair_count; i++) {
+    const char *name = words_nutrient(g->arena, c->repairs[i]);
+    bool had = g->r->nutrient[c->repairs[i]].verdict == VERDICT_MET; /* the owner has just been told that it is enough */
+    if (had && k < reasons_most(g)) kept[k++] = name;
+    if (!had && n < reasons_most(g)) item[n++] = name;
+  }
+  if (n == 0 && k > 0)
+    return words_text(g->arena, ", so that %s stay%s enough", words_list(g->arena, kept, k, REASONS_MOST), k > 1 ? "" : "s");
   if (n > 0) return words_text(g->arena, ", for %s", words_list(g->arena, item, n, REASONS_MOST));
   if (c->helps != NUT_NONE) return words_text(g->arena, ", which adds some %s", words_nutrient(g->arena, c->helps));
   return c->energy < 0 ? ", for energy" : c->balance < 0 ? ", for calcium beside the phosphorus" : "";

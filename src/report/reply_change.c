@@ -484,13 +484,14 @@ static void tell_trial(struct gathering *g) {
   if (!ration_is_on_trial(g->r->ration) || g->mostly_unread) return;
   bool gaps = g->r->verdict_count[VERDICT_SHORT] + g->r->verdict_count[VERDICT_OVER] > 0;
   if (!gaps) return;
-  reply_say(
-      g, REPLY_VERDICT, 905, true,
-      m && m->after && all_is_met(m->after)
-          ? "As it is, this is not enough to be fed for weeks. With what is added below, none of it of another "
-            "animal, every need is met for as long as the trial lasts."
-          : "As it is, this is not enough to be fed for weeks: ask the veterinarian who set the trial how to fill the gaps "
-            "below.");
+  reply_say(g, REPLY_VERDICT, 905, true,
+            m && m->after && all_is_met(m->after)
+                ? "What is missing counts for little over some days and for more with every week: no cause to break off the "
+                  "trial. "
+                  "With what is added below, none of it of another animal, every need is met for as long as it lasts."
+                : "What is missing counts for little over some days and for more with every week: no cause to break off the "
+                  "trial, "
+                  "but ask the veterinarian who set it how to fill the gaps below, above all before it is fed for good.");
 }
 
 static void tell_heeded(struct gathering *g) {

@@ -97,6 +97,15 @@ static bool is_watched_harm(const struct finding *f) {
   return false;
 }
 
+/* Where no other meat may stand in, the bowl keeps it every day: no letter advises against its own bowl. */
+static bool keeps_tuna(const struct gathering *g, const struct finding *f) {
+  const struct mended *m = g->f->mended;
+  return m && m->after && strcmp(f->id, "tuna-mercury") == 0 && findings_say(m->after, "tuna-mercury");
+}
+static const char WEAN_OFF[] = "The bowl here still holds it, since nothing that may take its place is known: wean off it "
+                               "over several weeks, down to once a "
+                               "week; sardines, herring or sprats contain little mercury.";
+
 /* Of a caution also why: "a fluke may carry a bacterium that kills dogs". */
 static const char *harm_words(struct gathering *g, const struct finding *f) {
   bool change_does = (g->f->mended && strcmp(f->id, "ca-p-low") == 0) || is_of_what_goes(g, f);
@@ -105,8 +114,8 @@ static const char *harm_words(struct gathering *g, const struct finding *f) {
           ? words_text(g->arena, " %c%s",
                        f->reason[0] >= 'a' && f->reason[0] <= 'z' ? f->reason[0] - 'a' + 'A' : f->reason[0], f->reason + 1)
           : "";
-  return words_text(g->arena, "%s%s%s%s", f->text, why, !change_does && f->remedy[0] ? " " : "",
-                    change_does ? "" : f->remedy);
+  const char *remedy = change_does ? "" : keeps_tuna(g, f) ? WEAN_OFF : f->remedy;
+  return words_text(g->arena, "%s%s%s%s", f->text, why, remedy[0] ? " " : "", remedy);
 }
 
 /* What reply_verdict.c begins with, figures and all. */
@@ -115,6 +124,27 @@ static bool is_said_first(const struct finding *f) {
   for (size_t i = 0; i < COUNT_OF(FIRST); i++)
     if (strcmp(f->id, FIRST[i]) == 0) return true;
   return false;
+}
+
+/* Is what is counted as raw only weighed so? Of it half is cooked by its lines, or the owner says it of all; and no
+ * line says raw, or has the bone that is never fed cooked. */
+static bool is_all_cooked(const struct gathering *g) {
+  const struct ration *r = g->r->ration;
+  double cooked = 0, open = 0;
+  for (size_t i = 0; i < r->line_count; i++) {
+    const struct ration_line *l = &r->line[i];
+    const struct img_food *f = library_food(g->f->lib, l->shown_food);
+    if (!f || !(l->grams_fed > 0) || f->part > PART_EGG || f->state == STATE_CANNED || l->state == STATE_CANNED) continue;
+    enum state state = l->state == STATE_UNSTATED ? (enum state)f->state : l->state;
+    if (state == STATE_RAW && !l->state_assumed) return false;
+    *(state_is_cooked(state) && f->part != PART_EGG ? &cooked : &open) += ration_line_grams_per_day(l);
+  }
+  return g->f->cooked_told || (cooked > 0 && cooked >= open);
+}
+
+/* "Cook it" of what is cooked. */
+static bool is_of_raw_meat(const struct finding *f) {
+  return strcmp(f->id, "raw-game") == 0 || strcmp(f->id, "raw-pork") == 0;
 }
 
 /* "Cut back on eggshell": beside a bowl that was worked out it is no advice any more. */
@@ -153,6 +183,7 @@ static void tell_finding(struct gathering *g, const struct finding *f, struct to
   bool few = g->length == REPLY_LINES;
   if (f->weight == FINDING_ACT && !f->danger) tell_overdose(g, f);
   if (f->danger && f->asked) return; /* answered at once */
+  if (is_of_raw_meat(f) && is_all_cooked(g)) return;
   bool by_fast = f->nutrient_count > 0 && !f->danger && g->length != REPLY_FULL;
   for (size_t i = 0; i < f->nutrient_count && by_fast; i++) by_fast = reply_is_by_fast(g, &g->r->nutrient[f->nutrient[i]]);
   if (by_fast) return; /* said of all of them at once */
@@ -313,6 +344,15 @@ static void tell_how_sure(struct gathering *g) {
 
 /* ---- care ---------------------------------------------------------------------------------------------------------- */
 
+/* A cat that has lived on tuna takes no other food within a week. */
+static const char *move_words(const struct gathering *g) {
+  return g->f->plate_count > 0 && findings_say(g->r, "tuna-mercury")
+             ? "Move to the new bowl over several weeks, with a little less tuna each time: who has lived on it takes other "
+               "food "
+               "slowly, and must not go hungry for it."
+             : "Move to the new bowl over 7 to 10 days.";
+}
+
 static void tell_care(struct gathering *g) {
   bool few = g->length == REPLY_LINES;
   if (!is_judged(g->r)) return;
@@ -322,9 +362,9 @@ static void tell_care(struct gathering *g) {
                  few ? "; growing, pregnant, nursing or ill animals need a veterinary nutritionist"
                      : words_text(g->arena, ". With a growing, pregnant, nursing or ill animal, or one on medicine, ask a "
                                             "veterinarian first"),
-                 few || !g->f->mended ? "" : " Move to the new bowl over 7 to 10 days."));
-  if (few && g->f->mended) reply_say(g, REPLY_CARE, 32, false, "Move to the new bowl over 7 to 10 days.");
-  if (findings_say(g->r, "raw-hygiene"))
+                 few || !g->f->mended ? "" : words_text(g->arena, " %s", move_words(g))));
+  if (few && g->f->mended) reply_say(g, REPLY_CARE, 32, false, move_words(g));
+  if (findings_say(g->r, "raw-hygiene") && !is_all_cooked(g))
     reply_say(
         g, REPLY_CARE, few ? 28 : WORTH_KEEPING, !few, /* never for want of room */
         "Raw meat carries bacteria: keep it cold, wash hands, bowls and boards, and keep it away from small children and "

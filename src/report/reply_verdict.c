@@ -129,6 +129,15 @@ static const char *counted_words(const struct gathering *g) {
                     lacks, uncounted, many ? "" : "s");
 }
 
+/* Beside one thing that is clear. What is changed as well, since it is not sure to be enough, is no "nothing". */
+static const char *nothing_else(const struct gathering *g, const struct group *group) {
+  const struct group *dark = &group[GROUP_UNPROVEN], *thin = &group[GROUP_THIN];
+  bool sure = dark->count + thin->count == 0;
+  return words_text(g->arena, " Nothing else is %sshort or over%s%s%s%s.", sure ? "" : "clearly ",
+                    thin->count ? "; not surely enough: " : "", thin->count ? named(g, thin) : "",
+                    dark->count ? "; I cannot be sure of " : "", dark->count ? named(g, dark) : "");
+}
+
 static const char *judged_words(struct gathering *g) {
   enum { SHORT_MOST = 6, OVER_MOST = 3 };
   struct harm harm[NUT_COUNT];
@@ -158,9 +167,9 @@ static const char *judged_words(struct gathering *g) {
   }
   bool answered = words_answers_tell(g->f->asked, g->f->asks, harm[0].n->id); /* its figures stand above already */
   const char *worst = worst_words(g, &harm[0]), *rest = uncounted ? words_text(g->arena, " %s", counted_words(g)) : "";
-  if (count == 1 && answered) return words_text(g->arena, "%s", rest[0] ? rest + 1 : "Nothing else is short or over.");
-  if (count == 1)
-    return words_text(g->arena, "%s.%s", words_capital(g->arena, worst), rest[0] ? rest : " Nothing else is short or over.");
+  const char *other = rest[0] ? rest : nothing_else(g, group);
+  if (count == 1 && answered) return words_text(g->arena, "%s", other + 1);
+  if (count == 1) return words_text(g->arena, "%s.%s", words_capital(g->arena, worst), other);
   return words_text(g->arena, "%s%s. There is also %s%s%s%s%s.%s", answered ? "That is the main thing" : "Most of all ",
                     answered ? "" : worst, much[0] ? "too much " : "", much, much[0] && little[0] ? ", and " : "",
                     little[0] ? "too little " : "", little, rest);

@@ -151,6 +151,16 @@ static const char *heeded(const struct draft *d, const char *remedy) {
   return buf_text(&b);
 }
 
+/* How much of something an animal needs that is not judged, nobody here knows: "cut back on calcium carbonate" may be said
+ * of what its veterinarian gave to bind phosphorus. What is dangerous is told all the same, and how to prepare what is fed.
+ */
+static bool may_advise(const struct draft *d) {
+  const struct check_result *r = d->review->result;
+  bool patient = r->animal && r->refusal != REFUSE_NOT, of_amounts = d->nutrient != NUT_NONE;
+  for (int i = 0; i < NUT_COUNT; i++) of_amounts |= d->of[i];
+  return !patient || d->danger || d->weight == FINDING_ACT || d->prepares || !of_amounts;
+}
+
 void draft_end(struct draft *d) {
   struct review *r = d->review;
   if (d->gap) draft_word(d, "fix", "{fix}");
@@ -163,7 +173,7 @@ void draft_end(struct draft *d) {
                           .line = d->line,
                           .text = fill(d, lib_str(r->lib, d->row->words)),
                           .reason = fill(d, lib_str(r->lib, d->row->reason)),
-                          .remedy = fill(d, heeded(d, lib_str(r->lib, d->row->remedy))),
+                          .remedy = may_advise(d) ? fill(d, heeded(d, lib_str(r->lib, d->row->remedy))) : "",
                           .because = because,
                           .because_count = d->because_count,
                           .source = lib_str(r->lib, library_source(r->lib, d->row->source)->key),
@@ -173,7 +183,7 @@ void draft_end(struct draft *d) {
                     .fold = d->fold,
                     .nutrient = d->nutrient,
                     .score = d->score,
-                    .gap = d->gap};
+                    .gap = may_advise(d) ? d->gap : NULL};
   list_nutrients(d, &n.f);
   if (d->danger) write_danger(d, &n.f);
   ARENA_PUSH(r->arena, r->item, r->count, r->cap, n);

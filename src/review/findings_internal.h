@@ -60,6 +60,7 @@ struct draft {
   const struct nutrient_result *gap;
   int line;                                                   /* of the text; 0 */
   bool of[NUT_COUNT], covers, background, danger, named_only, asked; /* see struct finding, as is what follows */
+  bool prepares; /* its remedy is how to prepare what is fed, not how much of it */
   const char *about, *advice;
   struct filler filler[FILLERS_MOST];
   size_t filler_count;

@@ -28,6 +28,7 @@ static void raw_lines(struct review *r, const char *id, enum nutrient of, bool (
   struct draft d;
   if (n == 0 || !draft_begin(&d, r, id, NULL)) return;
   if (of != NUT_NONE) draft_of(&d, of);
+  d.prepares = true;
   draft_word(&d, "food", lines_list(r, line, n, LINES_NAMED));
   draft_number(&d, "grams", grams, "g");
   draft_end(&d);

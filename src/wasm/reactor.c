@@ -277,6 +277,7 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
                                     .why_none = a.why_none,
                                     .asked = a.check.post ? a.check.post->asked : NULL,
                                     .asks = a.check.post ? a.check.post->asks : 0,
+                                    .cooked_told = a.check.post && a.check.post->cooked_told,
                                     .scaled = a.mend.answer.scaled,
                                     .in_grams = a.mend.answer.in_grams,
                                     .cooked = a.mend.answer.cooked,

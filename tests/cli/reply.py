@@ -149,7 +149,8 @@ class Replies(unittest.TestCase):
             if checked["animal"]:
                 self.assertIn("one healthy adult", reply, name)
                 self.assertTrue("How sure this is" in reply or "I could read too little" in reply, name)
-            if any(f["id"] == "raw-hygiene" for f in checked["findings"]) and checked["animal"]:
+            said_raw = re.search(r"(?i)\braw\b", text) and not re.search("(?i)cook|boil|raw weight|weighed raw", text)
+            if said_raw and any(f["id"] == "raw-hygiene" for f in checked["findings"]) and checked["animal"]:
                 self.assertIn("Raw meat carries bacteria", reply, name)  # never left out for want of room
             for words in ("[", "usda:", "# "):
                 self.assertNotIn(words, re.sub("'[^']*'", "", reply), name)
@@ -538,7 +539,7 @@ class Replies(unittest.TestCase):
             self.assertTrue(recipe, letter)
             self.assertNotIn("next to nothing", letter)
             self.assertIn("could upset the trial", letter)
-            self.assertIn("not enough to be fed for weeks", letter)
+            self.assertIn("no cause to break off the trial", letter)
             fed = re.search("For: |Dog: ", recipe) and [x for x in recipe.splitlines() if " [" in x]
             self.assertGreater(len(fed), 2, recipe)
             self.assertNotRegex(" ".join(fed), "beef|salmon|sardine|fish|liver|kidney|egg|bone|mussel|yeast|pumpkin seed|hemp seed", recipe)
@@ -600,6 +601,98 @@ class Replies(unittest.TestCase):
         self.assertTrue(added, done.stdout)
         for name in re.split(", | and ", praise.group(1)) if praise else []:
             self.assertNotIn(name, added)
+
+    def test_the_bowl_keeps_to_what_the_letter_advises(self):
+        """Tuna once a week at most, and none of it in the bowl of every day: also beside what nobody could count."""
+        cat = "My cat Mo (4.3 kg, 4 yrs, spayed) eats 140 g of canned tuna in water a day{}"
+        for more in (".", " and some crunchy treats."):
+            letter, recipe = self.told_by(cat.format(more), "--posted")
+            self.assertIn("“some crunchy treats" if "treats" in more else "a day", letter)
+            self.assertTrue(recipe, letter)
+            fed = [x for x in recipe.splitlines() if not x.startswith(("#", "?"))]
+            self.assertNotIn("tuna", " ".join(fed), letter)
+            self.assertIn("once a week does no harm", letter)
+            self.assertIn("over several weeks", letter)
+            self.assertNotIn("over 7 to 10 days", letter)
+        kept = "Cat: 4.3 kg, 4 years, neutered\nNever: chicken, turkey, beef, pork, lamb, rabbit, venison, duck\n140 g tuna in water, canned\n"
+        letter, recipe = self.told_by(kept)
+        self.assertIn("tuna in water", recipe, letter)
+        self.assertIn("wean off it over several weeks", letter)
+        self.assertNotIn("Tuna once a week at most", letter)
+        beef = "My dog Mo (14 kg, 4 yrs, spayed) eats 250 g of lean beef mince a day, cooked, and 80 g of rice."
+        self.assertIn("over 7 to 10 days", self.told_by(beef, "--posted")[0])
+
+    def test_nothing_is_said_to_be_all_that_is_short_where_more_is_added(self):
+        post = (
+            "Staffy, 20 kg, 5 years, spayed. Every day: 400 g lean beef mince (5% fat), cooked, 200 g boiled potato, 80 g carrot, 60 g kale, 25 g beef liver, "
+            "30 g sardines, 4 g calcium carbonate, 10 ml rapeseed oil, 10 mg zinc, 100 iu vitamin E, 200 mcg iodine, 1 mg manganese"
+        )
+        letter, checked = self.both(post)
+        thin = [n["name"].lower() for n in checked["nutrients"] if n["verdict"] == "thin"]
+        self.assertEqual([n["key"] for n in checked["nutrients"] if n["verdict"] in ("short", "over")], ["vitamin_d"], letter)
+        self.assertTrue(thin)
+        self.assertNotIn("Nothing else is short", letter)
+        told = re.search("Nothing else is clearly short or over; not surely enough: ([^.]*)", letter).group(1).lower()
+        self.assertTrue(any(name in told for name in thin), (told, thin))
+
+    def test_nothing_is_added_for_what_there_is_enough_of(self):
+        post = "My cat, 14 months, 3.9 kg, spayed. Every day: 150 g minced chicken with bone, 1 tbsp milk, 1/2 tsp coconut oil. No taurine bc chicken has it already right?"
+        letter, checked = self.both(post)
+        met = [n["name"].lower() for n in checked["nutrients"] if n["verdict"] == "met"]
+        self.assertIn("taurine", met)
+        self.assertIn("There is enough taurine", letter)
+        added = re.findall(r"\(new[^)]*?, for ([^.)]*)\)", letter)
+        self.assertTrue(added, letter)
+        for names in added:
+            for name in re.split(", | and ", names.lower()):
+                self.assertNotIn(name, met, letter)
+
+    def test_no_amount_is_advised_to_a_patient(self):
+        """What looks like too much calcium may be the binder that the veterinarian gave; how to prepare food harms nobody."""
+        post = "Senior cat 14 years, 3.4 kg, CKD stage 2: 100 g poached chicken thigh, 20 g egg white, 30 g white rice, 1 tsp salmon oil, 1/4 tsp calcium carbonate"
+        _, checked = self.both(post)
+        told = {f["id"]: f["remedy"] or "" for f in checked["findings"]}
+        self.assertEqual(told["ca-p-high"], "")
+        self.assertFalse([x for x in told.values() if re.search("Cut back|[Mm]ore |[Ll]ess of|would cover", x)], told)
+        self.assertIn("Cook the whites", told["avidin"])
+        well, _ = post.replace(", CKD stage 2", ""), None
+        self.assertIn("Cut back on calcium carbonate", " ".join(f["remedy"] or "" for f in self.both(well)[1]["findings"]))
+
+    def test_of_germs_only_what_is_fed_raw_is_told(self):
+        """Cooked in a pot that the lines do not name, or by one line of meat; not where a line says raw, or has a bone, or nobody says anything."""
+        dog = "Dog, 20 kg, 5 years, neutered. "
+        germs = "Raw meat carries bacteria"
+        cooked = (
+            "Every day, cooked in the instant pot: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "I cook on Sundays. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "Every day 400 g kangaroo mince (raw weight, I cook it), 150 g sweet potato",
+            "Every day: 400 g beef mince, cooked, 25 g beef liver, 100 g boiled potato",
+        )
+        raw = (
+            "Every day: 450 g ground turkey, raw, 100 g cooked rice, 40 g carrots",
+            "Every day: 450 g ground turkey, 100 g rice cooked in broth, 40 g carrots",
+            "I don't cook it. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "I cook the rice on Sundays. Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "Every day: 450 g ground turkey, 100 g rice, 40 g carrots",
+            "Every day: 450 g ground turkey, 60 g cod, poached, 40 g carrots",
+            "I cook on Sundays. Every day: 300 g chicken necks, 100 g beef mince, 40 g carrots, raw",
+        )
+        for text in cooked:
+            letter, _ = self.both(dog + text)
+            self.assertNotIn(germs, letter, text)
+            self.assertNotIn("Cook it", letter, text)
+        for text in raw:
+            letter, _ = self.both(dog + text)
+            self.assertIn(germs, letter, text)
+        self.assertIn("Cook it", self.both(dog + "Every day 400 g kangaroo mince, raw, 150 g sweet potato")[0])
+
+    def test_garlic_is_told_as_gravely_as_onion(self):
+        for food in ("onion", "garlic powder"):
+            letter, _ = self.both("Dog, 20 kg, 5 years, neutered. 300 g cooked beef mince, 1 pinch of " + food + ", 100 g rice a day")
+            first = letter.split("\n\n")[1]
+            self.assertIn("Do not feed " + food, first)
+            self.assertIn("breaks red blood cells", first)
+            self.assertNotIn("at once", first)
 
     def test_a_patient_gets_the_list_that_is_promised(self):
         text = "Senior cat 14 years 4kg with kidney disease stage 2: 100g chicken thigh, 20g rice"

@@ -105,4 +105,7 @@ const char *post_say_by_need(struct post_reader *r, const struct part_by_need *p
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
 
+/* post_cooked.c: does the owner say that the food is cooked, and of none of it that it is raw? */
+bool post_says_cooked(struct span text);
+
 #endif
