@@ -172,10 +172,27 @@ static void starch_beside_cooked_food_is_cooked(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* What is made for two is divided once: by the days that it lasts one of them, or in the lines, and never both. */
+static void a_batch_for_two_is_divided_once(void **state) {
+  static const struct row ROW[] = {
+      {"Raw for my 2 cats - tom 7.5kg, girl 5.5 kg. I make a batch that lasts both of them about 10 days:\n3 kg chicken "
+       "thighs\n6 egg yolks",
+       "Makes: 20 days", "\n3 kg chicken thighs", "1.5 kg"},
+      {"Two cats, 5 kg each, one pot. Here is what I use up in 10 days.\n3 kg chicken thighs\n500 g chicken hearts",
+       "Makes: 10 days", "\n1.5 kg chicken thighs", "20 days"},
+      {"2 dogs, 20 kg each. They share one pot. Lasts them 20 days:\n600 g beef mince\n400 g rice", "\n300 g beef mince",
+       "\n200 g rice", "Makes:"},
+      {"2 dogs, 20 kg each. They share one pot. Lasts them 4 days:\n6 kg beef mince\n2 kg rice", "Makes: 8 days",
+       "\n6 kg beef mince", NULL},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(a_slip_is_taken_back),        T(a_bracket_tells_which),     T(the_last_resort_takes_no_weight),
       T(a_way_of_feeding_is_no_food), T(what_each_eats_of_a_batch), T(a_product_is_not_lost),
-      T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked)};
+      T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked), T(a_batch_for_two_is_divided_once)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

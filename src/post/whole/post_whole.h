@@ -105,4 +105,7 @@ const char *post_say_by_need(struct post_reader *r, const struct part_by_need *p
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
 
+/* post_pot.c: the part of one was taken by the days of the batch, and it lasts none any more: it is taken of the lines. */
+void post_part_into_lines(struct post_reader *r);
+
 #endif
