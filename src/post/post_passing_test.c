@@ -226,11 +226,28 @@ static void words_that_tell_which_food(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* A second portion at another meal is one more; the fat in which a food is cooked is fed, and asked. */
+static void once_more_and_in_butter(void **state) {
+  static const struct row ROW[] = {
+      {"cat 4 kg. 1 can of tuna in water (the 5oz cans, drained) morning and another one at night and some kibble", "\n5 oz tuna in water", "twice a day",
+       "? drained"},
+      {"cat 4 kg. 50 g tuna in the morning and another 50 g at night", "\n50 g tuna twice a day", "", "50 g at night"},
+      {"cat 4 kg. 1 egg in the morning, another at night. 40 g chicken thigh", "\n1 egg twice a day\n", "\n40 g chicken thigh", NULL},
+      {"20 kg dog. 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g", "twice"},
+      {"dog 4 kg. 1 tbsp scrambled egg (cooked in butter), 50 g chicken", "\n1 tbsp scrambled egg\n", "? some butter", NULL},
+      {"dog 4 kg. 1 egg, 50 g chicken cooked in a little butter", "\n50 g chicken cooked\n", "? some butter", NULL},
+      {"dog 4 kg. Half a scrambled egg done in a little butter (3 g), 50 g chicken", "? Half a scrambled egg", "\n50 g chicken", "some butter"},
+      {"dog 4 kg. 1 scrambled egg (no butter), 50 g chicken", "\n1 scrambled egg", "\n50 g chicken", "\n?"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(a_slip_is_taken_back),        T(a_bracket_tells_which),     T(the_last_resort_takes_no_weight),
       T(a_way_of_feeding_is_no_food), T(what_each_eats_of_a_batch), T(a_product_is_not_lost),
       T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked), T(a_batch_for_two_is_divided_once),
-      T(a_target_is_no_food),         T(words_that_tell_which_food)};
+      T(a_target_is_no_food),         T(words_that_tell_which_food), T(once_more_and_in_butter)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }
