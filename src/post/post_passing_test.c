@@ -206,6 +206,9 @@ static void a_target_is_no_food(void **state) {
       {"Dog 32 kg\n300 g chicken thigh\n40 g beef\n\nOn top of that 40 g beef kidney", "\n40 g beef\n", "\n40 g beef kidney", "mentioned twice"},
       /* stays: what the lines do not come to, and shares beside which nothing is weighed */
       {"Dog 32 kg\n300 g chicken thigh\nLiver 40 g\nbeef heart 100 g", "\n40 g chicken Liver", "\n100 g beef heart", NULL},
+      {"Dog 32 kg, fed 800 g a day.\n80% beef heart\n10% bone\n10% beef liver\n100 g carrots\n20 g kale", "\n10 % beef bone", "\n100 g carrots", NULL},
+      {"Dog 32 kg\n300 g beef heart\nLiver 40g: beef 20 g, chicken 20 g", "\n40 g beef Liver", "Which animal is the 'Liver' from", NULL},
+      {"Dog 32 kg\n300 g beef heart\nOrgans 40g:\n20 g beef liver\n20 g beef kidney", "\n20 g beef liver", "\n20 g beef kidney", "Organs 40"},
       {"Dog 32 kg\nFeeds 800 g a day. 80% beef heart, 10% bone, 10% beef liver", "\n80 % beef heart", "\n10 % beef liver", NULL},
   };
   (void)state;

@@ -87,11 +87,12 @@ static struct under under_of(struct post_reader *r, const struct tokens *t, cons
 
 /* Does what stands under it make it a heading? A share has nothing else to be of; a weight is the sum of what follows, or
  * the bone within the pieces behind it. */
-static bool is_heading(const struct tokens *t, const struct target *g, const struct under *u) {
+static bool is_heading(const struct tokens *t, const struct target *g, const struct under *u, bool weighed) {
   static const double NEAR = 0.06; /* as people round */
   bool behind = g->behind + 1 < t->count;
   if (u->count == 0) return false;
-  if (!(g->grams > 0)) return true;
+  if (says(t, g->part + g->part_tokens - 1, "liver") && !u->named) return false; /* "Liver 40 g: beef 20 g" is no beef */
+  if (!(g->grams > 0)) return weighed; /* "10% liver" in a list of shares, and 100 g of carrots after it */
   if (fabs(u->grams - g->grams) <= NEAR * g->grams) return u->count > 1 || behind || u->named;
   return behind && u->bony && u->count == 1 && u->grams > g->grams && says(t, g->part, "bone bones");
 }
@@ -163,7 +164,7 @@ static void cut_tokens(const struct tokens *t, size_t from, size_t to, struct bu
 static struct span heading_of(const struct tokens *t, const struct target *g) {
   size_t last = g->part + g->part_tokens - 1;
   if (says(t, last, "meat meats muscle")) return SPAN_LIT("Muscle");
-  if (says(t, last, "organ organs offal")) return SPAN_LIT("Organs");
+  if (says(t, last, "organ organs offal")) return SPAN_LIT("Organ");
   return tokens_span(t, g->part, g->part_tokens);
 }
 
@@ -174,7 +175,7 @@ static void write_line(struct post_reader *r, struct span line, struct lines res
   size_t from = 0;
   if (target_of(&t, &g)) {
     struct under u = under_of(r, &t, &g, line, rest);
-    if (is_heading(&t, &g, &u)) {
+    if (is_heading(&t, &g, &u, weighed)) {
       cut_tokens(&t, 0, g.part > 0 ? g.part : 1, b, &done);
       if (g.part == 0) done = line.p;
       buf_addf(b, "%.*s:", SPAN_ARG(heading_of(&t, &g)));
