@@ -172,10 +172,85 @@ static void starch_beside_cooked_food_is_cooked(void **state) {
   become(ROW, sizeof ROW / sizeof *ROW);
 }
 
+/* What is made for two is divided once: by the days that it lasts one of them, or in the lines, and never both. */
+static void a_batch_for_two_is_divided_once(void **state) {
+  static const struct row ROW[] = {
+      {"Raw for my 2 cats - tom 7.5kg, girl 5.5 kg. I make a batch that lasts both of them about 10 days:\n3 kg chicken "
+       "thighs\n6 egg yolks",
+       "Makes: 20 days", "\n3 kg chicken thighs", "1.5 kg"},
+      {"Two cats, 5 kg each, one pot. Here is what I use up in 10 days.\n3 kg chicken thighs\n500 g chicken hearts",
+       "Makes: 10 days", "\n1.5 kg chicken thighs", "20 days"},
+      {"2 dogs, 20 kg each. They share one pot. Lasts them 20 days:\n600 g beef mince\n400 g rice", "\n300 g beef mince",
+       "\n200 g rice", "Makes:"},
+      {"2 dogs, 20 kg each. They share one pot. Lasts them 4 days:\n6 kg beef mince\n2 kg rice", "Makes: 8 days",
+       "\n6 kg beef mince", NULL},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
+/* Shares and weights that the bowl is meant to have stand above the lines that have their own, and are no food beside them;
+ * a bracket tells of the piece before it. 300 + 240 + 100 is 640, and 46 % of 175 is 80. */
+static void a_target_is_no_food(void **state) {
+  static const struct row ROW[] = {
+      {"80% muscle meat, 10% bone, 5% liver, 5% other secreting organ. Dog is 32kg.\n\nMuscle 640g: chicken thigh 300g (37.5%), beef chuck 240 g (30%), lamb heart 100g\n"
+       "Bone 80 g: from chicken wings 175g (46% bone)\nLiver: 40g beef\nOrgan: 40g beef kidney",
+       "\n40 g beef Liver", "\n40 g beef kidney", "\n?"},
+      {"Dog 32 kg.\nMuscle 640g: chicken thigh 300g, beef chuck 240 g, lamb heart 100g\nBone 80 g: from chicken wings 175g (46% bone)",
+       "\n300 g chicken thigh", "\n175 g from chicken wings", "\n80 g"},
+      {"Dog 32 kg\n80% muscle meat\n300g chicken thigh\n240 g beef chuck\n10% bone\n175 g chicken wings\n5% liver\n40g beef liver",
+       "\n175 g chicken wings", "\n40 g beef liver", "\n?"},
+      {"Dog 32 kg\nMuscle meat (540 g):\n300g chicken thigh\n240 g beef chuck\nLiver 40 g\n40g beef liver", "\n240 g beef chuck",
+       "\n40 g beef liver", "\n?"},
+      {"Dog 32 kg. 175 g chicken wings (about 46 % bone)\n300 g beef", "\n175 g chicken wings", "\n300 g beef", "404"},
+      {"Dog 32 kg\n300 g chicken thigh\n40 g beef\n\nOn top of that 40 g beef kidney", "\n40 g beef\n", "\n40 g beef kidney", "mentioned twice"},
+      /* stays: what the lines do not come to, and shares beside which nothing is weighed */
+      {"Dog 32 kg\n300 g chicken thigh\nLiver 40 g\nbeef heart 100 g", "\n40 g chicken Liver", "\n100 g beef heart", NULL},
+      {"Dog 32 kg, fed 800 g a day.\n80% beef heart\n10% bone\n10% beef liver\n100 g carrots\n20 g kale", "\n10 % beef bone", "\n100 g carrots", NULL},
+      {"Dog 32 kg\n300 g beef heart\nLiver 40g: beef 20 g, chicken 20 g", "\n40 g beef Liver", "Which animal is the 'Liver' from", NULL},
+      {"Dog 32 kg\n300 g beef heart\nOrgans 40g:\n20 g beef liver\n20 g beef kidney", "\n20 g beef liver", "\n20 g beef kidney", "Organs 40"},
+      {"Dog 32 kg\nFeeds 800 g a day. 80% beef heart, 10% bone, 10% beef liver", "\n80 % beef heart", "\n10 % beef liver", NULL},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
+static void words_that_tell_which_food(void **state) {
+  static const struct row ROW[] = {
+      {"Dog 48 kg\n500 gr carcasa de pollo (chicken carcass)\n300 g beef", "\n500 g chicken carcass", "\n300 g beef", "\n?"},
+      {"Dog 48 kg\n500 g molleja de pollo (chicken gizzard)\n200 g arroz blanco (cooked white rice)", "\n500 g chicken gizzard",
+       "\n200 g cooked white rice", "\n?"},
+      {"Dog 48 kg\n500 g wombat steak (chicken)\n300 g beef", "? 500 g wombat steak", "\n300 g beef", NULL}, /* which of them? */
+      {"Dog 30 kg. 500 g ground turkey, 1 egg with shell crushed up", "\n1 egg with shell", "", "\n?"},
+      {"Dog 30 kg. 500 g ground turkey\n2 eggs with the shell\n1 egg, shell crushed in", "\n2 eggs with shell", "\n1 egg with shell", "\n?"},
+      {"Dog 30 kg. 500 g ground turkey\n2 eggs with the shell removed", "\n? 2 eggs with the shell removed", "", "one piece taken"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
+/* A second portion at another meal is one more; the fat in which a food is cooked is fed, and asked. */
+static void once_more_and_in_butter(void **state) {
+  static const struct row ROW[] = {
+      {"cat 4 kg. 1 can of tuna in water (the 5oz cans, drained) morning and another one at night and some kibble", "\n5 oz tuna in water", "twice a day",
+       "? drained"},
+      {"cat 4 kg. 50 g tuna in the morning and another 50 g at night", "\n50 g tuna twice a day", "", "50 g at night"},
+      {"cat 4 kg. 1 egg in the morning, another at night. 40 g chicken thigh", "\n1 egg twice a day\n", "\n40 g chicken thigh", NULL},
+      {"20 kg dog. 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g", "twice"},
+      {"dog 4 kg. 1 tbsp scrambled egg (cooked in butter), 50 g chicken", "\n1 tbsp scrambled egg\n", "? some butter", NULL},
+      {"dog 4 kg. 1 egg, 50 g chicken cooked in a little butter", "\n50 g chicken cooked\n", "? some butter", NULL},
+      {"dog 4 kg. Half a scrambled egg done in a little butter (3 g), 50 g chicken", "? Half a scrambled egg", "\n50 g chicken", "some butter"},
+      {"dog 4 kg. 1 scrambled egg (no butter), 50 g chicken", "\n1 scrambled egg", "\n50 g chicken", "\n?"},
+  };
+  (void)state;
+  become(ROW, sizeof ROW / sizeof *ROW);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(a_slip_is_taken_back),        T(a_bracket_tells_which),     T(the_last_resort_takes_no_weight),
       T(a_way_of_feeding_is_no_food), T(what_each_eats_of_a_batch), T(a_product_is_not_lost),
-      T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked)};
+      T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked), T(a_batch_for_two_is_divided_once),
+      T(a_target_is_no_food),         T(words_that_tell_which_food), T(once_more_and_in_butter)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

@@ -239,6 +239,8 @@ static struct span prepared(struct post_reader *r, struct span cleaned, struct a
   if (cleaned.n == 0) return SPAN_LIT("");
   post_hear_own_name(r, cleaned);
   cleaned = post_per_weight(r, post_without_slips(r, cleaned, arena), arena);
+  cleaned = post_without_targets(r, cleaned, arena);
+  arena_rewind(r->arena, r->begin);
   cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
   arena_rewind(r->arena, r->begin); /* each of them leaves its text in 'arena' */
   cleaned = post_refer(r, cleaned, arena);

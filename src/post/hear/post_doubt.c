@@ -351,6 +351,12 @@ static bool make_a_week(struct post_reader *r, const struct item *a, const struc
   return of_a > 0 && of_b > 0 && of_a + of_b == CALENDAR_DAYS && a->line != b->line;
 }
 
+/* "40 g beef", "40 g beef kidney": an organ is no second mention of the meat. */
+static bool names_organ(struct post_reader *r, struct span words) {
+  struct tokens t = post_tokens(r, words);
+  return holds_a(&t, 0, t.count, CLASS_ORGAN_OF_MEAT);
+}
+
 /* The same food in two sentences, and neither names a meal or a day. */
 static void doubt_twice(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++)
@@ -359,6 +365,7 @@ static void doubt_twice(struct post_reader *r) {
       if (a->kind != ITEM_FOOD || b->kind != ITEM_FOOD || a->timed || b->timed || a->sentence == b->sentence) continue;
       bool same = a->food == b->food || (span_holds_fold(a->words, b->words) && b->words.n > 2) ||
                   (span_holds_fold(b->words, a->words) && a->words.n > 2);
+      if (same && a->food != b->food && names_organ(r, a->words) != names_organ(r, b->words)) continue;
       if (!same || on_other_days(r, a, b) || make_a_week(r, a, b)) continue;
       if (a->grams != b->grams) {
         if (a->food != b->food || a->doubted || b->doubted || post_tells_often(r, a) || post_tells_often(r, b)) continue;

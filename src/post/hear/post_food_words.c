@@ -41,7 +41,8 @@ static size_t shell_at(const struct tokens *t, size_t at) {
   size_t egg = t->count;
   for (size_t i = at; i-- > 0 && i + 8 > at;)
     if (says(t, i, "egg eggs")) egg = i;
-  return egg < t->count ? phrase_of(t, at, CLASS_WITH_ITS_SHELL) : 0;
+  size_t used = egg < t->count ? phrase_of(t, at, CLASS_WITH_ITS_SHELL) : 0;
+  return says(t, at + used, "off removed out taken discarded peeled thrown away") ? 0 : used; /* "with the shell taken off" */
 }
 
 /* "meat of turkey", "yolk of egg", "oil of salmon": where the name of the whole stands; 0. */

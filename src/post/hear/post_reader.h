@@ -250,6 +250,7 @@ struct post_reader {
   struct span asked_about;  /* the name of the one that the post is about; "" */
   double pot_part;          /* the part that was counted, 0 all of it; as told? */
   bool pot_told;
+  bool part_in_lines; /* the lines were divided: the days of the batch are not lengthened as well */
   bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
   int weights_line;
   bool weights_told, other_species; /* of several animals; a dog and a cat were weighed */

@@ -4,14 +4,16 @@
 #include "foods/search_words.h"
 #include "post/line/post_line.h"
 
-static bool nobody_knows(struct post_reader *r, struct span words) {
+/* "carcasa de pollo", "arroz blanco": another language, though some of its words stand in names of the tables. */
+static bool is_foreign(struct post_reader *r, struct span words) {
   struct tokens t = post_tokens(r, words);
   size_t n = 0;
   for (size_t i = 0; i < t.count; i++) {
     if (t.item[i].kind != TOKEN_WORD) continue;
+    n++;
+    if (says_a(&t, i, CLASS_FOREIGN_FOOD_WORD)) continue;
     struct span folded = search_fold(&r->lib->image, t.item[i].word, r->arena);
     if (search_token(&r->lib->image, folded)) return false;
-    n++;
   }
   return n > 0;
 }
@@ -31,8 +33,8 @@ static bool try_translation(struct post_reader *r, const struct wanted *w, struc
     struct span first = post_trimmed(span_cut(words, 0, i)), second = post_trimmed(span_cut(words, i + 1, words.n));
     enum diag_code why;
     if (says_only_minced(r, first) || says_only_minced(r, second)) continue;
-    if (nobody_knows(r, first) && post_try_words(r, w, second, &why)) return true;
-    if (nobody_knows(r, second) && post_try_words(r, w, first, &why)) return true;
+    if (is_foreign(r, first) && post_try_words(r, w, second, &why)) return true;
+    if (is_foreign(r, second) && post_try_words(r, w, first, &why)) return true;
   }
   return false;
 }

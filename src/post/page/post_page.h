@@ -50,6 +50,9 @@ struct span post_per_kilo(struct post_reader *r, struct span text, struct arena 
 /* post_per_weight.c: a list under "per kg of dog" is written as that of the animal. */
 struct span post_per_weight(struct post_reader *r, struct span text, struct arena *arena);
 
+/* post_targets.c: without what the bowl is meant to hold, where the lines tell what it holds; as many lines. */
+struct span post_without_targets(struct post_reader *r, struct span text, struct arena *arena);
+
 /* post_wrapped.c: does somebody list without capitals? The next line, with those that go on with it. */
 bool post_lists_small(struct span text, bool *ragged);
 bool post_next_line(struct post_reader *r, struct lines *lines, struct span *line);

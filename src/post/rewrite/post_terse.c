@@ -240,13 +240,75 @@ static bool each_time(struct post_reader *r, const struct tokens *t, struct span
   return true;
 }
 
+/* "another one", "another can", "another 50 g", of what stands before 'at': behind it; 0. */
+static size_t one_more_of_it(const struct tokens *t, size_t before, size_t at) {
+  if (says(t, at, "one") && says(t, at + 1, "more")) return at + 2;
+  if (!says(t, at, "another")) return 0;
+  struct post_amount again = post_amount_at(t, at + 1);
+  if (again.is_mass || again.is_volume) {
+    for (size_t k = 0; k < before; k++) {
+      struct post_amount a = post_amount_at(t, k);
+      if (a.tokens > 0 && a.low == again.low && a.high == again.high && strcmp(a.unit, again.unit) == 0)
+        return at + 1 + again.tokens;
+    }
+    return 0;
+  }
+  bool named = says(t, at + 1, "one");
+  for (size_t k = 0; k < before && !named; k++)
+    named = is_word(t, k) && is_word(t, at + 1) && span_eq_fold(t->item[k].word, t->item[at + 1].word);
+  return named ? at + 2 : at + 1;
+}
+
+/* "1 tin of tuna in the morning and another one at night": twice a day. */
+static bool another_meal(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t at = i;
+  if (says(t, at, "in at for each every")) at++;
+  if (at > i && says(t, at, "the")) at++;
+  if (i == 0 || !says(t, at, "morning mornings breakfast")) return false;
+  bool amount = false;
+  for (size_t k = 0; k < i; k++) {
+    if (frequency_at(t, k).tokens > 0) return false;
+    amount = amount || post_amount_at(t, k).tokens > 0;
+  }
+  size_t next = at + 1;
+  while (is_mark(t, next, ',') || is_mark(t, next, ';') || says(t, next, "and then plus")) next++;
+  next = amount ? one_more_of_it(t, i, next) : 0;
+  if (next == 0) return false;
+  while (says(t, next, "in at for with on the each every")) next++;
+  if (!says(t, next, "night nights evening evenings dinner supper tea bedtime afternoon")) return false;
+  if (!ends(t, next + 1) && !says(t, next + 1, "and plus")) return false;
+  *out = cut(r, t, text, i, next + 1, "twice a day");
+  return true;
+}
+
+/* "A scrambled egg (cooked in butter)", "50 g chicken fried in a little butter": the fat is a food, of which nobody says how
+ * much. */
+static bool cooked_in_fat(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  if (i == 0 || !says(t, i, "cooked fried scrambled done made sauteed") || !says(t, i + 1, "in with")) return false;
+  bool bracket = is_mark(t, i - 1, '('), again = bracket;
+  size_t fat = i + 2;
+  while (says(t, fat, "a little some the bit of tiny touch real salted unsalted")) fat++;
+  if (!says(t, fat, "butter ghee lard dripping margarine") || (bracket && !is_mark(t, fat + 1, ')'))) return false;
+  if (!bracket && (!ends(t, fat + 1) || is_mark(t, fat + 1, '('))) return false; /* "in a little butter (3 g)" is asked */
+  for (size_t k = 0; k < i; k++) again = again || says(t, k, "scrambled fried boiled poached omelette");
+  bool measured = false;
+  for (size_t k = 0; k < i && !measured; k++) measured = post_amount_at(t, k).tokens > 0;
+  if (!measured) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 60);
+  if (!again) buf_addf(&b, "%.*s", SPAN_ARG(t->item[i].at));
+  buf_addf(&b, ", some %.*s", SPAN_ARG(t->item[fat].at));
+  *out = cut(r, t, text, bracket ? i - 1 : i, fat + (bracket ? 2 : 1), buf_text(&b));
+  return true;
+}
+
 bool post_tersely_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
     if (servings(r, t, text, i, out) || bowl_gets(r, t, text, i, out) || each_time(r, t, text, i, out) ||
         lasts(r, t, text, i, out) || mash(r, t, text, i, out) || drained(r, t, text, i, out) ||
         tins_hold(r, t, text, i, out) || scoops(r, t, text, i, out) || of_one(r, t, text, i, out) ||
         share_and_weight(r, t, text, i, out) || extra(r, t, text, i, out) || same_of_each(r, t, text, i, out) ||
-        for_another(r, t, text, i, out))
+        for_another(r, t, text, i, out) || another_meal(r, t, text, i, out) || cooked_in_fat(r, t, text, i, out))
       return true;
   return false;
 }

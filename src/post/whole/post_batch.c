@@ -39,6 +39,8 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   if (says(t, at - 1, "him her us them me it both") && at > 1) at--;
   if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
     at -= 3; /* "the two of them" */
+  else if (says(t, at - 1, "of") && at > 2 && says(t, at - 2, "both all"))
+    at -= 2; /* "lasts both of them" */
   if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
   enum species s; /* "lasts my two dogs 2 days" */
   if (at > 2 && is_word(t, at - 1) && token_is_animal(&t->item[at - 1], &s)) {

@@ -455,6 +455,17 @@ static bool told_for_pot(const struct post_reader *r, const struct item *item) {
   return ends && r->makes_days == CALENDAR_DAYS / 4.0 && !item->at_meals;
 }
 
+/* A batch whose days turn out to be none, after its part was taken by them: the lines are divided instead. */
+void post_part_into_lines(struct post_reader *r) {
+  if (!(r->pot_part > 0) || r->part_in_lines || r->makes_days > 0 || r->makes_meals > 0) return;
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind == ITEM_FOOD && !item->served && !item->own && !item->at_meals && !post_tells_often(r, item))
+      take_part_of_item(r, item, r->pot_part);
+  }
+  r->part_in_lines = true;
+}
+
 void post_share_pot(struct post_reader *r) {
   bool told;
   take_batch_day_by_day(r);
@@ -496,6 +507,7 @@ void post_share_pot(struct post_reader *r) {
     item->doubted = item->doubted || !told;
   }
   if (batch && !others) r->makes_days = (double)NAN; /* its lines say for how long they are */
+  r->part_in_lines = !batch || !others;
   r->pot_part = part;
   r->pot_told = told;
 }

@@ -282,6 +282,7 @@ static void settle_text(struct post_reader *r, struct post *out) {
     struct recipe recipe;
     struct ration ration;
     *out = (struct post){.recipe = "", .sorry = ""};
+    post_part_into_lines(r);
     post_write(r, out);
     struct span strict = span_of(out->recipe);
     diags_init(&d, r->arena, "", strict);

@@ -91,8 +91,8 @@ bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 void post_hear_shared(struct post_reader *r, struct tokens *t);
 bool post_tells_of_pot(const struct tokens *t);
 
-/* post_need.c: of several that were weighed, the one that is asked about, when all is read. And its part of their pot by what
- * each of them needs, false where that cannot be told; what is said of it, which asks. */
+/* post_need.c: of several that were weighed, the one that is asked about, when all is read. And its part of their pot by
+ * what each of them needs, false where that cannot be told; what is said of it, which asks. */
 struct part_by_need {
   double part, low, high;
 };
@@ -107,5 +107,8 @@ void post_share_pot(struct post_reader *r);
 
 /* post_cooked.c: does the owner say that the food is cooked, and of none of it that it is raw? */
 bool post_says_cooked(struct span text);
+
+/* post_pot.c: the part of one was taken by the days of the batch, and it lasts none any more: it is taken of the lines. */
+void post_part_into_lines(struct post_reader *r);
 
 #endif

@@ -45,7 +45,7 @@ static void write_whole(struct buf *b, const struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++)
     percent = percent || (r->item[i].kind == ITEM_FOOD &&
                           memchr(r->item[i].text, '%', 24 < strlen(r->item[i].text) ? 24 : strlen(r->item[i].text)));
-  double part = r->pot_part > 0 ? r->pot_part : 1;
+  double part = r->pot_part > 0 && !r->part_in_lines ? r->pot_part : 1; /* taken once: of the lines, or by the days */
   if (r->makes_days > 0 && part < 1) { /* what lasts two animals five days lasts one of them ten */
     write_number(b, "Makes: ", r->makes_days / part, " days  # ");
     write_number(b, "", r->makes_days, r->makes_days == 1 ? " day" : " days");
