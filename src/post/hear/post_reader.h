@@ -219,6 +219,7 @@ struct post_reader {
   bool pup;                              /* "our pup", which may be of any age */
   bool young, pregnant, nursing, unwell; /* settled when all is read */
   bool urgent;                           /* and it cannot wait */
+  bool keeps_low_fat;                    /* it may have little fat only: by an illness that was, it is still fed so */
   bool loses, wants_less;                /* it weighs less than it did; and that was wanted */
   const char *status;                    /* the same in words of the strict text; "" nothing */
   const struct animal *given;            /* told beside the post, and right; NULL */
