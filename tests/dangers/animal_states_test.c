@@ -80,6 +80,10 @@ static void later_rows(void **state) {
   (void)state;
   as_expected("later");
 }
+static void ordinary_rows(void **state) {
+  (void)state;
+  as_expected("ordinary");
+}
 static void no_row_on_both_sides(void **state) {
   (void)state;
   assert_int_equal(on_both_sides(row, rows, EXPECTED, POST), SIZE_MAX);
@@ -87,7 +91,7 @@ static void no_row_on_both_sides(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(open_rows), cmocka_unit_test(held_out_rows),
-                                     cmocka_unit_test(later_rows), cmocka_unit_test(no_row_on_both_sides),
-                                     cmocka_unit_test(no_state_is_passed_over)};
+                                     cmocka_unit_test(later_rows), cmocka_unit_test(ordinary_rows),
+                                     cmocka_unit_test(no_row_on_both_sides), cmocka_unit_test(no_state_is_passed_over)};
   return cmocka_run_group_tests(tests, read_rows, NULL);
 }

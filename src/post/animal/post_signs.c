@@ -1,5 +1,5 @@
 /* Illness as owners say it: an organ of the animal and what is wrong with it, signs that cannot wait, weight that is lost.
- * What words tell stands in data/post_words.tsv: organ, organ_trouble, trouble_before, not_eating. */
+ * What words tell stands in data/post_words.tsv: organ, organ_trouble, trouble_before, not_eating, sore, sore_part. */
 #include "post/animal/post_signs.h"
 
 static bool means(const char *what, const char *is) { return what[0] == is[0] && strcmp(what, is) == 0; }
@@ -183,7 +183,42 @@ static size_t stage_of_organ(const struct tokens *t, size_t at, enum state_kind 
   return used > 0 ? used + 2 : 0;
 }
 
+/* ---- it hurts ---- */
+
+/* "a sore neck", "his neck is very stiff"; not "stiff legs of celery". */
+static size_t sore_at(const struct tokens *t, size_t at) {
+  if (says_a(t, at, CLASS_SORE) && says_a(t, at + 1, CLASS_SORE_PART)) return says(t, at + 2, "of") ? 0 : 2;
+  if (!says_a(t, at, CLASS_SORE_PART) || !says(t, at + 1, "is are seems seem looks look feels gets was")) return 0;
+  size_t i = at + 2;
+  while (says(t, i, "a bit very so quite rather really little still also")) i++;
+  return says_a(t, i, CLASS_SORE) && at > 0 && is_whose(t, at - 1) ? i + 1 - at : 0;
+}
+
+/* "doesn't want to be touched on the neck", "hates his back touched"; not "won't touch the turkey neck". */
+static size_t not_touched_at(const struct tokens *t, size_t at) {
+  enum { FAR = 9 };
+  bool touched = false, its = false;
+  if (!says(t, at, "doesn't doesnt don't dont not won't wont hates hate hating dislikes flinches cries yelps screams")) return 0;
+  size_t end = post_clause_end(t, at), part = 0;
+  for (size_t i = at + 1; i < end && i < at + FAR; i++) {
+    touched = touched || says(t, i, "touched stroked petted patted handled touching stroking");
+    its = its || (says(t, i, "touch stroke pet handle") && is_whose(t, i + 1));
+    if (says_a(t, i, CLASS_SORE_PART)) part = i;
+    if ((touched || its) && part > 0) {
+      while (says(t, i + 1, "touched stroked any more anymore")) i++;
+      return i + 1 - at;
+    }
+  }
+  return 0;
+}
+
 size_t post_sign_at(struct post_reader *r, const struct tokens *t, size_t at, enum state_kind *kind) {
+  size_t hurts = sore_at(t, at);
+  if (hurts == 0) hurts = not_touched_at(t, at);
+  if (hurts > 0) {
+    *kind = STATE_ILL;
+    return hurts;
+  }
   size_t used = organ_sign_at(r, t, at, kind);
   if (used == 0) used = trouble_then_organ(r, t, at, kind);
   if (used == 0) used = in_an_organ(t, at, kind);

@@ -88,6 +88,7 @@ static bool is_other_word(const struct tokens *t, size_t at, size_t behind, enum
     return says_a(t, behind, CLASS_BEHIND_YOUNG_ANIMAL) || (at > 0 && says(t, at - 1, "another other second")) ||
            (at > 0 && says(t, at - 1, "as since like from")) ||
            (at > 1 && says(t, at - 1, "a") && says(t, at - 2, "as was since like from were been being"));
+  if (says(t, at, "lame")) return says(t, behind, "excuse question joke idea post title attempt but i"); /* "a bit lame, but I ask" */
   if (says(t, at, "ckd")) /* "rice ckd 120" was cooked */
     return is_number(t, behind) || (t->item[at].at.p[0] == 'c' && at > 0 && is_word(t, at - 1) &&
                                     !says(t, at - 1, "with has got early his her of and cat dog have mild"));
@@ -144,8 +145,9 @@ static enum state_kind as_told(const struct tokens *t, size_t at, size_t behind,
   bool family = kind == STATE_PREGNANT || kind == STATE_NURSING;
   if (is_denied(t, at, behind) || is_of_somebody_else(t, at, behind)) return STATE_NOT;
   if (kind == STATE_YOUNG) return kind;
-  if (said_of_it(t, begin, at, "feared") || is_of_the_breed(t, begin, at)) return STATE_NOT;
-  bool over = said_of_it(t, begin, post_clause_end(t, end + 1), "over"), own = at > 0 && says(t, at - 1, "his her its");
+  bool own = at > 0 && says(t, at - 1, "his her its"); /* "should I worry about his diabetes": he has it */
+  if ((!own && said_of_it(t, begin, at, "feared")) || is_of_the_breed(t, begin, at)) return STATE_NOT;
+  bool over = said_of_it(t, begin, post_clause_end(t, end + 1), "over");
   bool ago = said_of_it(t, begin, end, "long"), today = said_of_it(t, begin, end, "today");
   if (family) return over || (ago && !today) ? STATE_NOT : kind;
   if (kind == STATE_URGENT && !over && !ago) return kind;
@@ -279,12 +281,26 @@ static size_t with_its_time(const struct tokens *t, size_t at, size_t used, bool
   return acute || (at > 0 && says(t, at - 1, "chronic constant ongoing persistent")) ? used : 0;
 }
 
+/* A pill that is called after the thyroid, by whatever name it is sold. */
+static size_t thyroid_pill_at(const struct tokens *t, size_t at) {
+  static const char *const PILL[] = {"tab", "tabs", "pill", "pills", "tablet", "tablets"};
+  enum { STEM = 5 };
+  if (!is_word(t, at) || !span_starts_fold(t->item[at].word, "thyro")) return 0;
+  struct span rest = span_cut(t->item[at].word, STEM, t->item[at].word.n);
+  for (size_t i = 0; i < COUNT_OF(PILL); i++)
+    if (span_eq_fold(rest, span_of(PILL[i])) || (rest.n > 1 && rest.p[0] == '-' && span_eq_fold(span_cut(rest, 1, rest.n), span_of(PILL[i]))))
+      return 1;
+  size_t next = at + (is_mark(t, at + 1, '-') ? 2 : 1);
+  return says(t, next, "tab tabs pill pills tablet tablets") ? next + 1 - at : 0;
+}
+
 static size_t state_at(struct post_reader *r, const struct tokens *t, size_t at, enum state_kind *kind) {
   const char *is;
   size_t used = meaning_at(t, at, CLASS_ANIMAL_STATE, &is), sign;
   *kind = used > 0 ? kind_of(is) : STATE_PREGNANT;
   if (used > 0 && (means(is, "acute") || means(is, "lasting"))) used = with_its_time(t, at, used, means(is, "acute"), kind);
   if (used == 0 && expects(t, at)) used = 1, *kind = STATE_PREGNANT;
+  if (used == 0 && (used = thyroid_pill_at(t, at)) > 0) *kind = STATE_MEDICINE;
   if (used == 0) used = due_at(r, t, at, kind);
   if (used == 0) used = young_of_hers(t, at, kind);
   if (used > 0 && is_other_word(t, at, at + used, *kind)) used = 0;
@@ -333,6 +349,7 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
   post_hear_loss(r, t);
   for (size_t i = 0; i < t->count; i++) {
     enum state_kind kind;
+    r->keeps_low_fat = r->keeps_low_fat || phrase_of(t, i, CLASS_FED_LOW_FAT) > 0;
     r->pup = r->pup || (says(t, i, "pup") && !says_a(t, i + 1, CLASS_BEHIND_YOUNG_ANIMAL));
     size_t used = state_at(r, t, i, &kind);
     if (used == 0) continue;
@@ -351,7 +368,10 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
                            .sentence = r->heard_count};
     if (told == STATE_YOUNG) s.of = (struct span){"", 0}, s.species = -1;
     if (told != STATE_NOT) remember_state(r, s);
-    if (kind == STATE_YOUNG || (told == STATE_NOT && !is_denied(t, i, i + used))) continue;
+    if (kind == STATE_YOUNG || (told == STATE_NOT && !is_denied(t, i, i + used))) {
+      i += used - 1; /* "I'm a bit stiff lately": nor is "stiff lately" of the animal */
+      continue;
+    }
     size_t begin = clause_begin(t, i), end = post_clause_end(t, i + used);
     if (begin > 0 || t->item[0].kind == TOKEN_MARK) begin += t->item[begin].kind == TOKEN_MARK;
     enum species its;
@@ -423,7 +443,8 @@ void post_settle_state(struct post_reader *r) {
     pregnant = pregnant || s->kind == STATE_PREGNANT;
     nursing = nursing || s->kind == STATE_NURSING;
     r->urgent = r->urgent || s->kind == STATE_URGENT;
-    if (s->kind == STATE_ILL || s->kind == STATE_MEDICINE || s->kind == STATE_URGENT) add_illness(&ill, s, &illnesses);
+    bool still_fed_by = s->kind == STATE_WAS_ILL && r->keeps_low_fat && span_holds_fold(s->words, SPAN_LIT("pancrea"));
+    if (s->kind == STATE_ILL || s->kind == STATE_MEDICINE || s->kind == STATE_URGENT || still_fed_by) add_illness(&ill, s, &illnesses);
   }
   if (r->lost_kg > 0) r->past_kg = r->weight_kg + r->lost_kg;
   if (r->loses && !r->wants_less && r->weight_kg < MUCH * r->past_kg)

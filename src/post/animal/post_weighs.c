@@ -164,7 +164,9 @@ static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, si
   if (first && (alone || heads)) return true; /* "4.6 kg. 150 g cod", "20 kg: 280 g turkey" */
   bool somebody = false;
   for (size_t i = behind; i < t->count; i++) somebody = somebody || says(t, i, "he she his her he's she's hes shes");
-  return at == 0 && says(t, behind, "and but") && somebody && !post_any_amount(t, behind) &&
+  bool vet = says(t, behind + 1, "vet vets vet's") || /* "41 kg and the vet wants her at 33": the wish is heard already */
+             (says(t, behind + 1, "the our my his her") && says(t, behind + 2, "vet vets vet's"));
+  return at == 0 && says(t, behind, "and but") && (somebody || vet) && !post_any_amount(t, behind) &&
          !post_names_food(r, t, behind, t->count);
 }
 

@@ -100,6 +100,10 @@ static void what_is_asked_is_heard(void **state) {
       {"He is itchy all the time.", "health[zinc linoleic epa_dha vitamin_e]"},
       {"He has had loose stools for two weeks.", "health[fat]"},
       {"Why does he have white poo?", "health[calcium]"},
+      {"He have sometimes white poop hard. Is good?", "health[calcium]"},
+      {"He has sometimes white hard stools.", "health[calcium]"},
+      {"Often his stool is hard and white.", "health[calcium]"},
+      {"She gets chalky poos.", "health[calcium]"},
       {"He is always tired, is it the food?", "health[]"},
   };
   (void)state;

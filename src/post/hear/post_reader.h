@@ -219,6 +219,7 @@ struct post_reader {
   bool pup;                              /* "our pup", which may be of any age */
   bool young, pregnant, nursing, unwell; /* settled when all is read */
   bool urgent;                           /* and it cannot wait */
+  bool keeps_low_fat;                    /* it may have little fat only: by an illness that was, it is still fed so */
   bool loses, wants_less;                /* it weighs less than it did; and that was wanted */
   const char *status;                    /* the same in words of the strict text; "" nothing */
   const struct animal *given;            /* told beside the post, and right; NULL */
@@ -250,7 +251,7 @@ struct post_reader {
   struct span asked_about;  /* the name of the one that the post is about; "" */
   double pot_part;          /* the part that was counted, 0 all of it; as told? */
   bool pot_told;
-  bool part_in_lines; /* the lines were divided: the days of the batch are not lengthened as well */
+  bool part_in_lines;                  /* the lines were divided: the days of the batch are not lengthened as well */
   bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
   int weights_line;
   bool weights_told, other_species; /* of several animals; a dog and a cat were weighed */

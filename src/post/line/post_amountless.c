@@ -27,6 +27,12 @@ static bool told_as_fed(struct post_reader *r, const struct tokens *t, const str
   if (fed && !post_often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
   if (!fed) return false;
   for (size_t i = s->from; i < s->to; i++) {
+    size_t sign = phrase_of(t, i, CLASS_HEALTH_SIGN); /* "he has sometimes white poop hard": no egg white */
+    if (sign > 0 && says(t, i + sign, "hard white dry")) sign++;
+    if (sign > 0) {
+      i += sign - 1;
+      continue;
+    }
     if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0)
       continue;
     struct search_hit hit;
