@@ -124,6 +124,24 @@ static double share_from(const struct review *r, enum nutrient n, enum part p, c
   return share;
 }
 
+/* Of an ill animal no verdict is given, and its vitamin A may be within a healthy one's limit: so much liver is told. */
+static bool liver_of_ill(struct review *r, double share) {
+  const struct img_finding *most = review_row(r, "liver-most-ill");
+  bool ill = r->result->refusal == REFUSE_UNWELL || r->result->refusal == REFUSE_URGENT;
+  struct draft d;
+  if (!most || !r->result->animal || !ill || !(share > (double)most->threshold)) return false;
+  if (review_has(r, "vitamin-a-by-weight") || !draft_begin(&d, r, "liver-most-ill", NULL)) return false;
+  d.danger = true;
+  d.about = "liver";
+  draft_percent(&d, "share", share);
+  draft_percent(&d, "usual", (double)most->threshold2);
+  draft_number(&d, "grams", share * r->result->energy.grams_per_day, "g");
+  draft_end(&d);
+  review_silence(r, "liver-share");
+  review_silence(r, "liver-vitamin-a");
+  return true;
+}
+
 static void liver(struct review *r) {
   static const struct {
     const char *id;
@@ -165,6 +183,7 @@ static void liver(struct review *r) {
     review_silence(r, "liver-vitamin-a");
     return;
   }
+  if (liver_of_ill(r, share)) return;
   if (!row || !(share > (double)row->threshold) || !draft_begin(&d, r, "liver-share", NULL)) return;
   draft_percent(&d, "share", share);
   draft_percent(&d, "usual", (double)row->threshold2);

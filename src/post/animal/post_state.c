@@ -88,7 +88,7 @@ static bool is_other_word(const struct tokens *t, size_t at, size_t behind, enum
     return says_a(t, behind, CLASS_BEHIND_YOUNG_ANIMAL) || (at > 0 && says(t, at - 1, "another other second")) ||
            (at > 0 && says(t, at - 1, "as since like from")) ||
            (at > 1 && says(t, at - 1, "a") && says(t, at - 2, "as was since like from were been being"));
-  if (says(t, at, "lame")) return says(t, behind, "excuse question joke idea post title attempt but i"); /* "a bit lame, but I ask" */
+  if (says(t, at, "lame")) return says(t, behind, "excuse question joke idea post title attempt but i");
   if (says(t, at, "ckd")) /* "rice ckd 120" was cooked */
     return is_number(t, behind) || (t->item[at].at.p[0] == 'c' && at > 0 && is_word(t, at - 1) &&
                                     !says(t, at - 1, "with has got early his her of and cat dog have mild"));
@@ -287,9 +287,9 @@ static size_t thyroid_pill_at(const struct tokens *t, size_t at) {
   enum { STEM = 5 };
   if (!is_word(t, at) || !span_starts_fold(t->item[at].word, "thyro")) return 0;
   struct span rest = span_cut(t->item[at].word, STEM, t->item[at].word.n);
+  if (rest.n > 1 && rest.p[0] == '-') rest = span_cut(rest, 1, rest.n);
   for (size_t i = 0; i < COUNT_OF(PILL); i++)
-    if (span_eq_fold(rest, span_of(PILL[i])) || (rest.n > 1 && rest.p[0] == '-' && span_eq_fold(span_cut(rest, 1, rest.n), span_of(PILL[i]))))
-      return 1;
+    if (span_eq_fold(rest, span_of(PILL[i]))) return 1;
   size_t next = at + (is_mark(t, at + 1, '-') ? 2 : 1);
   return says(t, next, "tab tabs pill pills tablet tablets") ? next + 1 - at : 0;
 }
