@@ -134,7 +134,7 @@ static const char *nothing_else(const struct gathering *g, const struct group *g
   const struct group *dark = &group[GROUP_UNPROVEN], *thin = &group[GROUP_THIN];
   bool sure = dark->count + thin->count == 0;
   return words_text(g->arena, " Nothing else is %sshort or over%s%s%s%s.", sure ? "" : "clearly ",
-                    thin->count ? "; not surely enough: " : "", thin->count ? named(g, thin) : "",
+                    thin->count ? "; not clearly enough: " : "", thin->count ? named(g, thin) : "",
                     dark->count ? "; I cannot be sure of " : "", dark->count ? named(g, dark) : "");
 }
 

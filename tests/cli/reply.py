@@ -632,7 +632,7 @@ class Replies(unittest.TestCase):
         self.assertEqual([n["key"] for n in checked["nutrients"] if n["verdict"] in ("short", "over")], ["vitamin_d"], letter)
         self.assertTrue(thin)
         self.assertNotIn("Nothing else is short", letter)
-        told = re.search("Nothing else is clearly short or over; not surely enough: ([^.]*)", letter).group(1).lower()
+        told = re.search("Nothing else is clearly short or over; not clearly enough: ([^.]*)", letter).group(1).lower()
         self.assertTrue(any(name in told for name in thin), (told, thin))
 
     def test_nothing_is_added_for_what_there_is_enough_of(self):
