@@ -244,7 +244,7 @@ static struct governor governor_at(struct governed *g, size_t at) {
   struct governor w = {.at = at};
   if ((w.tokens = governs_at(t, at, &w.kind)) > 0) {
     if (w.kind == GOVERNS_PART && says(t, at + w.tokens, "a an") && post_is_thing(t, at))
-      w.kind = GOVERNS_NOTHING; /* "half a weetabix" */
+      w.kind = GOVERNS_NOTHING; /* "half a zorbix" */
     return w;
   }
   if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;

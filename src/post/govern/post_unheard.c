@@ -28,7 +28,7 @@ static bool tells_amount(struct post_reader *r, const struct tokens *t, size_t f
   return false;
 }
 
-/* "She has a dentastix every day": a thing that is had, and no walk or bath. */
+/* "She has a dentizorb every day": a thing that is had, and no walk or bath. */
 static bool has_a_thing(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i + 2 < to; i++) {
     size_t at = i + 1;
@@ -70,7 +70,7 @@ static bool tells_feeding(struct post_reader *r, const struct tokens *t, size_t 
                           !says(t, i, "raw cooked homemade fresh one morning mornings evening evenings night nights") &&
                           frequency_at(t, i).tokens == 0);
   }
-  size_t behind = to + 1; /* "She has a dentastix too, every day" */
+  size_t behind = to + 1; /* "She has a dentizorb too, every day" */
   if (is_mark(t, to, ',') && behind < t->count) {
     size_t often = frequency_at(t, behind).tokens;
     timed = timed || (often > 0 && (behind + often >= t->count || t->item[behind + often].kind == TOKEN_MARK));
@@ -107,7 +107,7 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   enum species animal;
   size_t words = 0;
   size_t last = t->count;
-  while (last > to && t->item[last - 1].kind == TOKEN_MARK) last--; /* "half a weetabix at bedtime!" */
+  while (last > to && t->item[last - 1].kind == TOKEN_MARK) last--; /* "half a zorbix at bedtime!" */
   bool content = false, alone = from == 0 && to == last;
   struct quantity q = quantity_at(t, from);
   struct post_amount a = post_amount_at(t, from);

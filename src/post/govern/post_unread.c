@@ -48,7 +48,7 @@ static bool tells_of_all(const struct net *n) {
     bool body = a.is_mass && (strcmp(a.unit, "kg") == 0 || strcmp(a.unit, "lb") == 0) && i > 0 &&
                 says(t, i - 1, "is weighs weigh at for");
     if (a.tokens > 0 && (a.is_mass || a.is_volume) && !body) return false;
-    if (post_is_thing(t, i)) return false; /* "half a weetabix at bedtime" */
+    if (post_is_thing(t, i)) return false; /* "half a zorbix at bedtime" */
     told = told || post_part_at(t, i, &part) > 0 || says(t, i, "times");
     struct frequency f = frequency_at(t, i);
     bool some = f.tokens > 0 && (f.days != 0 || f.each_meal || f.feedings > 1 || f.other_days || f.per_28 > 0 ||

@@ -118,7 +118,7 @@ static struct span without_how_often(struct post_reader *r, struct span words) {
   return words;
 }
 
-/* "liver" of a word: where one begins, so that no "milkbone" is a bone. */
+/* "liver" of a word: where one begins, so that no "munchbone" is a bone. */
 static bool names_part_of_animal(struct span words) {
   const char *means;
   for (size_t i = 0; i < words.n; i++)

@@ -170,7 +170,7 @@ void post_hear_ideal(struct post_reader *r, struct tokens *t);
 void post_hear_own_name(struct post_reader *r, struct span text);
 bool post_is_own_name(const struct post_reader *r, const struct tokens *t, size_t at);
 
-/* post_thing.c: does "half a weetabix", "one zorbit" begin here, a thing that is fed, whatever it is? Are the words of
+/* post_thing.c: does "half a zorbix", "one zorbit" begin here, a thing that is fed, whatever it is? Are the words of
  * [from, to) such a thing, and no food? */
 bool post_is_thing(const struct tokens *t, size_t at);
 bool post_lists_thing(struct post_reader *r, const struct tokens *t, size_t from, size_t to);

@@ -1,4 +1,4 @@
-/* "half a weetabix", "one zorbit", "a dentastix": a thing of its own that is fed, whatever it is, and no part of what was
+/* "half a zorbix", "one zorbit", "a dentizorb": a thing of its own that is fed, whatever it is, and no part of what was
  * counted. */
 #include "post/hear/post_hear.h"
 

@@ -245,7 +245,7 @@ static bool begins_vague(const struct tokens *t, size_t first, size_t end) {
   return first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT);
 }
 
-/* ", half a weetabix", "with his glucosamine", ", scraps": a thing of its own. */
+/* ", half a zorbix", "with his glucosamine", ", scraps": a thing of its own. */
 static bool lists_thing(struct post_reader *r, const struct tokens *t, size_t i, size_t end) {
   bool joined = i > 0 && (is_mark(t, i - 1, ',') || is_mark(t, i - 1, '+') || is_mark(t, i - 1, '&') ||
                           says(t, i - 1, "and plus with"));

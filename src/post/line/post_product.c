@@ -43,7 +43,7 @@ static struct span around(const struct net *n, size_t from, size_t to) {
   return tokens_span(t, begin, to - begin);
 }
 
-/* "I sprinkle felini complete on it", "we add dorwest keepers mix as the package says": what goes over the food, in words
+/* "I sprinkle katozin complete on it", "we add morwell garden mix as the package says": what goes over the food, in words
  * that are no food's and tell no amount; how many tokens from 'at' on; 0. */
 static size_t sprinkled(struct net *n, size_t at) {
   enum { WORDS_MOST = 4 };
@@ -94,7 +94,7 @@ static void hear(struct net *n) {
     int species;
     struct span whose;
     bool ours = post_told_of(r, t, i, i + used, &whose, &species) && post_is_ours(r, whose, species);
-    bool heads = is_mark(t, i + used, ':') && i + used + 1 < t->count; /* "Vitamin powder: felini complete 5 g" */
+    bool heads = is_mark(t, i + used, ':') && i + used + 1 < t->count; /* "Vitamin powder: katozin complete 5 g" */
     if (heads && stands_already(r, n->h, tokens_span(t, i + used + 1, 1))) ours = false;
     if (ours && !stands_already(r, n->h, words) && is_fed(t, i)) {
       leave_product(n, i, used);
