@@ -213,7 +213,7 @@ static void write_over(const struct tokens *t, const struct head *h, const struc
   struct span text = span_trim(buf_span(&b));
   if (text.n > to - from) return;
   memset(out + from, ' ', to - from);
-  memcpy(out + from, text.p, text.n);
+  if (text.n > 0) memcpy(out + from, text.p, text.n);
 }
 
 /* "Our tom, 6.8 kg, should be 4.5 kg": what an animal weighs, which nobody mends. */
