@@ -107,8 +107,10 @@ static void leave_shares(struct post_reader *r) {
     const char *rest;
     struct item *item = &r->item[i];
     double share = share_of(item, &rest);
-    if (!(share >= 0)) continue;
-    sum += share;
+    struct tokens t = post_tokens(r, span_of(item->text));
+    struct post_amount a = item->kind == ITEM_FOOD ? post_amount_at(&t, 0) : (struct post_amount){0};
+    if (!(share >= 0) && !a.is_percent) continue;
+    sum += share >= 0 ? share : a.low; /* "20-30 % pork" */
     item->kind = ITEM_UNKNOWN;
     struct post_left left = {item->line, item->text, "a share of a whole that is not given", true};
     ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
@@ -276,8 +278,8 @@ static void settle_served(struct post_reader *r) {
 
 /* The strict reader has the last word on the whole text, too: what it refuses there becomes a '?' line, a header goes. */
 static void settle_text(struct post_reader *r, struct post *out) {
-  enum { PASSES = 4 };
-  for (int pass = 0; pass < PASSES && post_any_food(r); pass++) {
+  enum { PASSES = 4, MOST = 24 }; /* so many where one fault stands behind the other */
+  for (int pass = 0; pass < MOST && post_any_food(r); pass++) {
     struct diags d;
     struct recipe recipe;
     struct ration ration;
@@ -300,6 +302,10 @@ static void settle_text(struct post_reader *r, struct post *out) {
       doubt_one_day(r, &ration);
       post_doubt_energy(r, &recipe, &ration);
       break;
+    }
+    if (pass + 1 == PASSES) { /* shares of more than one whole */
+      leave_shares(r);
+      continue;
     }
     bool header = false;
     for (size_t i = 0; i < d.count; i++) {
