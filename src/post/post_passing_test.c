@@ -68,6 +68,13 @@ static void a_bracket_tells_which(void **state) {
       {"18 kg dog. 300 g beef (lean), 1 egg (large), 100 g chicken (thigh), 30 g veg (mashed)", "\n300 g beef, lean\n",
        "\n100 g chicken, thigh\n", NULL},
       {"18 kg dog. 300 g beef, 150g oats dry cooked w/ water", "\n150 g dry oats\n", "", "\n?"},
+      {"18 kg dog. 300 g beef\na vit E 400iu cap once a week", "\n1 capsule vitamin E, 400 IU, once a week", "", "\n?"},
+      {"18 kg dog. 300 g beef\nmon wed fri a duck neck (they're about 120g)", "\n120 g (108-132 g) duck neck, mon wed fri",
+       "", "\n?"},
+      {"18 kg dog. am 200 g beef, 60 g tripe\npm: same again but no tripe, I do 2 eggs instead on tues + sat\n40 g peas",
+       "\n2 eggs on tues + sat\n40 g peas\n", "", "on Tuesday and Saturday"},
+      {"18 kg dog. 300 g beef\n1 tbsp of rice + whatever veg is going, carrots mostly, say 50g", "\n50 g (45-55 g) carrots",
+       "", "50 g rice"},
       {"18 kg dog. 700g mutton curry cut", "\n700 g lamb", "", "\n?"},
       {"18 kg dog. 300 g beef, cup of bone broth (store bought)", "\n1 cup bone broth", "", "\n?"},
       {"18 kg dog. 300 g beef, 1 avocado", "\n1 avocado  # one piece taken as 140 g", "", "\n?"},
@@ -153,20 +160,23 @@ static void illness_in_passing(void **state) {
   assert_int_equal(wrong, 0);
 }
 
-/* Beside cooked food nobody weighs rice or lentils dry without saying so; beside raw food that is not known, and what is said
- * of it stands. */
+/* Beside cooked food nobody weighs rice or lentils dry without saying so; beside raw food that is not known, and what is
+ * said of it stands. */
 static void starch_beside_cooked_food_is_cooked(void **state) {
   static const struct row ROW[] = {
       {"20 kg dog. 300 g beef mince, cooked, 200 g rice and 50 g lentils, 100 g carrots", "\n200 g (140-280 g) cooked rice",
        "\n50 g (35-70 g) cooked lentils", "cooked carrots"},
-      {"20 kg dog. 300 g boiled chicken breast, 40 g oats, 1/2 cup quinoa", "\n40 g (28-56 g) cooked oats", "Are 'oats' and 'quinoa' weighed cooked or dry?",
-       NULL},
-      {"20 kg dog. I cook for him: 300 g beef mince, 200 g rice", "\n200 g rice", "", "cooked rice"}, /* what goes into the pot */
-      {"20 kg dog. 300 g cooked beef, 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g", "(28-56 g)"},
+      {"20 kg dog. 300 g boiled chicken breast, 40 g oats, 1/2 cup quinoa", "\n40 g (28-56 g) cooked oats",
+       "Are 'oats' and 'quinoa' weighed cooked or dry?", NULL},
+      {"20 kg dog. I cook for him: 300 g beef mince, 200 g rice", "\n200 g rice", "",
+       "cooked rice"}, /* what goes into the pot */
+      {"20 kg dog. 300 g cooked beef, 60 g cooked millet in the morning, another 40 of the millet at night",
+       "\n60 g cooked millet", "\n40 g", "(28-56 g)"},
       {"20 kg dog. 300 g cooked beef mince, 80 g dry rice", "\n80 g", "rice", "cooked rice"},
       {"20 kg dog. 300 g cooked beef mince, 80 g rice (dry weight)", "\n80 g", "rice", "cooked rice"},
       {"20 kg dog. 300 g raw beef mince, 80 g rice, 1 boiled egg", "\n80 g rice", "", "cooked rice"},
-      {"20 kg dog. 300 g cooked beef mince, 10 g wheat germ, 100 g tofu", "\n10 g wheat germ", "\n100 g tofu", "cooked tofu"},
+      {"20 kg dog. 300 g cooked beef mince, 10 g wheat germ, 100 g tofu", "\n10 g wheat germ", "\n100 g tofu",
+       "cooked tofu"},
   };
   (void)state;
   become(ROW, sizeof ROW / sizeof *ROW);
@@ -193,23 +203,31 @@ static void a_batch_for_two_is_divided_once(void **state) {
  * a bracket tells of the piece before it. 300 + 240 + 100 is 640, and 46 % of 175 is 80. */
 static void a_target_is_no_food(void **state) {
   static const struct row ROW[] = {
-      {"80% muscle meat, 10% bone, 5% liver, 5% other secreting organ. Dog is 32kg.\n\nMuscle 640g: chicken thigh 300g (37.5%), beef chuck 240 g (30%), lamb heart 100g\n"
+      {"80% muscle meat, 10% bone, 5% liver, 5% other secreting organ. Dog is 32kg.\n\nMuscle 640g: chicken thigh 300g "
+       "(37.5%), beef chuck 240 g (30%), lamb heart 100g\n"
        "Bone 80 g: from chicken wings 175g (46% bone)\nLiver: 40g beef\nOrgan: 40g beef kidney",
        "\n40 g beef Liver", "\n40 g beef kidney", "\n?"},
-      {"Dog 32 kg.\nMuscle 640g: chicken thigh 300g, beef chuck 240 g, lamb heart 100g\nBone 80 g: from chicken wings 175g (46% bone)",
+      {"Dog 32 kg.\nMuscle 640g: chicken thigh 300g, beef chuck 240 g, lamb heart 100g\nBone 80 g: from chicken wings 175g "
+       "(46% bone)",
        "\n300 g chicken thigh", "\n175 g from chicken wings", "\n80 g"},
-      {"Dog 32 kg\n80% muscle meat\n300g chicken thigh\n240 g beef chuck\n10% bone\n175 g chicken wings\n5% liver\n40g beef liver",
+      {"Dog 32 kg\n80% muscle meat\n300g chicken thigh\n240 g beef chuck\n10% bone\n175 g chicken wings\n5% liver\n40g beef "
+       "liver",
        "\n175 g chicken wings", "\n40 g beef liver", "\n?"},
-      {"Dog 32 kg\nMuscle meat (540 g):\n300g chicken thigh\n240 g beef chuck\nLiver 40 g\n40g beef liver", "\n240 g beef chuck",
-       "\n40 g beef liver", "\n?"},
+      {"Dog 32 kg\nMuscle meat (540 g):\n300g chicken thigh\n240 g beef chuck\nLiver 40 g\n40g beef liver",
+       "\n240 g beef chuck", "\n40 g beef liver", "\n?"},
       {"Dog 32 kg. 175 g chicken wings (about 46 % bone)\n300 g beef", "\n175 g chicken wings", "\n300 g beef", "404"},
-      {"Dog 32 kg\n300 g chicken thigh\n40 g beef\n\nOn top of that 40 g beef kidney", "\n40 g beef\n", "\n40 g beef kidney", "mentioned twice"},
+      {"Dog 32 kg\n300 g chicken thigh\n40 g beef\n\nOn top of that 40 g beef kidney", "\n40 g beef\n", "\n40 g beef kidney",
+       "mentioned twice"},
       /* stays: what the lines do not come to, and shares beside which nothing is weighed */
       {"Dog 32 kg\n300 g chicken thigh\nLiver 40 g\nbeef heart 100 g", "\n40 g chicken Liver", "\n100 g beef heart", NULL},
-      {"Dog 32 kg, fed 800 g a day.\n80% beef heart\n10% bone\n10% beef liver\n100 g carrots\n20 g kale", "\n10 % beef bone", "\n100 g carrots", NULL},
-      {"Dog 32 kg\n300 g beef heart\nLiver 40g: beef 20 g, chicken 20 g", "\n40 g beef Liver", "Which animal is the 'Liver' from", NULL},
-      {"Dog 32 kg\n300 g beef heart\nOrgans 40g:\n20 g beef liver\n20 g beef kidney", "\n20 g beef liver", "\n20 g beef kidney", "Organs 40"},
-      {"Dog 32 kg\nFeeds 800 g a day. 80% beef heart, 10% bone, 10% beef liver", "\n80 % beef heart", "\n10 % beef liver", NULL},
+      {"Dog 32 kg, fed 800 g a day.\n80% beef heart\n10% bone\n10% beef liver\n100 g carrots\n20 g kale", "\n10 % beef bone",
+       "\n100 g carrots", NULL},
+      {"Dog 32 kg\n300 g beef heart\nLiver 40g: beef 20 g, chicken 20 g", "\n40 g beef Liver",
+       "Which animal is the 'Liver' from", NULL},
+      {"Dog 32 kg\n300 g beef heart\nOrgans 40g:\n20 g beef liver\n20 g beef kidney", "\n20 g beef liver",
+       "\n20 g beef kidney", "Organs 40"},
+      {"Dog 32 kg\nFeeds 800 g a day. 80% beef heart, 10% bone, 10% beef liver", "\n80 % beef heart", "\n10 % beef liver",
+       NULL},
   };
   (void)state;
   become(ROW, sizeof ROW / sizeof *ROW);
@@ -218,12 +236,15 @@ static void a_target_is_no_food(void **state) {
 static void words_that_tell_which_food(void **state) {
   static const struct row ROW[] = {
       {"Dog 48 kg\n500 gr carcasa de pollo (chicken carcass)\n300 g beef", "\n500 g chicken carcass", "\n300 g beef", "\n?"},
-      {"Dog 48 kg\n500 g molleja de pollo (chicken gizzard)\n200 g arroz blanco (cooked white rice)", "\n500 g chicken gizzard",
-       "\n200 g cooked white rice", "\n?"},
-      {"Dog 48 kg\n500 g wombat steak (chicken)\n300 g beef", "? 500 g wombat steak", "\n300 g beef", NULL}, /* which of them? */
+      {"Dog 48 kg\n500 g molleja de pollo (chicken gizzard)\n200 g arroz blanco (cooked white rice)",
+       "\n500 g chicken gizzard", "\n200 g cooked white rice", "\n?"},
+      {"Dog 48 kg\n500 g wombat steak (chicken)\n300 g beef", "? 500 g wombat steak", "\n300 g beef",
+       NULL}, /* which of them? */
       {"Dog 30 kg. 500 g ground turkey, 1 egg with shell crushed up", "\n1 egg with shell", "", "\n?"},
-      {"Dog 30 kg. 500 g ground turkey\n2 eggs with the shell\n1 egg, shell crushed in", "\n2 eggs with shell", "\n1 egg with shell", "\n?"},
-      {"Dog 30 kg. 500 g ground turkey\n2 eggs with the shell removed", "\n? 2 eggs with the shell removed", "", "one piece taken"},
+      {"Dog 30 kg. 500 g ground turkey\n2 eggs with the shell\n1 egg, shell crushed in", "\n2 eggs with shell",
+       "\n1 egg with shell", "\n?"},
+      {"Dog 30 kg. 500 g ground turkey\n2 eggs with the shell removed", "\n? 2 eggs with the shell removed", "",
+       "one piece taken"},
   };
   (void)state;
   become(ROW, sizeof ROW / sizeof *ROW);
@@ -232,14 +253,17 @@ static void words_that_tell_which_food(void **state) {
 /* A second portion at another meal is one more; the fat in which a food is cooked is fed, and asked. */
 static void once_more_and_in_butter(void **state) {
   static const struct row ROW[] = {
-      {"cat 4 kg. 1 can of tuna in water (the 5oz cans, drained) morning and another one at night and some kibble", "\n5 oz tuna in water", "twice a day",
-       "? drained"},
+      {"cat 4 kg. 1 can of tuna in water (the 5oz cans, drained) morning and another one at night and some kibble",
+       "\n5 oz tuna in water", "twice a day", "? drained"},
       {"cat 4 kg. 50 g tuna in the morning and another 50 g at night", "\n50 g tuna twice a day", "", "50 g at night"},
-      {"cat 4 kg. 1 egg in the morning, another at night. 40 g chicken thigh", "\n1 egg twice a day\n", "\n40 g chicken thigh", NULL},
-      {"20 kg dog. 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g", "twice"},
+      {"cat 4 kg. 1 egg in the morning, another at night. 40 g chicken thigh", "\n1 egg twice a day\n",
+       "\n40 g chicken thigh", NULL},
+      {"20 kg dog. 60 g cooked millet in the morning, another 40 of the millet at night", "\n60 g cooked millet", "\n40 g",
+       "twice"},
       {"dog 4 kg. 1 tbsp scrambled egg (cooked in butter), 50 g chicken", "\n1 tbsp scrambled egg\n", "? some butter", NULL},
       {"dog 4 kg. 1 egg, 50 g chicken cooked in a little butter", "\n50 g chicken cooked\n", "? some butter", NULL},
-      {"dog 4 kg. Half a scrambled egg done in a little butter (3 g), 50 g chicken", "? Half a scrambled egg", "\n50 g chicken", "some butter"},
+      {"dog 4 kg. Half a scrambled egg done in a little butter (3 g), 50 g chicken", "? Half a scrambled egg",
+       "\n50 g chicken", "some butter"},
       {"dog 4 kg. 1 scrambled egg (no butter), 50 g chicken", "\n1 scrambled egg", "\n50 g chicken", "\n?"},
   };
   (void)state;
@@ -247,10 +271,17 @@ static void once_more_and_in_butter(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {
-      T(a_slip_is_taken_back),        T(a_bracket_tells_which),     T(the_last_resort_takes_no_weight),
-      T(a_way_of_feeding_is_no_food), T(what_each_eats_of_a_batch), T(a_product_is_not_lost),
-      T(illness_in_passing),          T(starch_beside_cooked_food_is_cooked), T(a_batch_for_two_is_divided_once),
-      T(a_target_is_no_food),         T(words_that_tell_which_food), T(once_more_and_in_butter)};
+  const struct CMUnitTest tests[] = {T(a_slip_is_taken_back),
+                                     T(a_bracket_tells_which),
+                                     T(the_last_resort_takes_no_weight),
+                                     T(a_way_of_feeding_is_no_food),
+                                     T(what_each_eats_of_a_batch),
+                                     T(a_product_is_not_lost),
+                                     T(illness_in_passing),
+                                     T(starch_beside_cooked_food_is_cooked),
+                                     T(a_batch_for_two_is_divided_once),
+                                     T(a_target_is_no_food),
+                                     T(words_that_tell_which_food),
+                                     T(once_more_and_in_butter)};
   return cmocka_run_group_tests_name("post_passing", tests, NULL, NULL);
 }

@@ -198,8 +198,8 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
     while (instead < t->count && instead < gone_end + FAR && !ends_sentence(t, instead) && !says(t, instead, "instead"))
       instead++;
     if (!says(t, instead, "instead") || says(t, instead + 1, "of")) continue;
-    while (says(t, now, "and but he she it they gets get has have with is given takes eats") || is_mark(t, now, ',') ||
-           is_mark(t, now, ';') || is_mark(t, now, '-'))
+    while (says(t, now, "and but he she it they i we gets get has have with is given takes eats do give") ||
+           is_mark(t, now, ',') || is_mark(t, now, ';') || is_mark(t, now, '-'))
       now++;
     if (now >= instead) continue;
     struct span food = tokens_span(t, now, instead - now), amount = {"", 0};
@@ -213,8 +213,9 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
     }
     struct buf b;
     buf_init(&b, r->keep, food.n + amount.n + 100);
+    char behind = frequency_at(t, end).tokens > 0 ? ' ' : 0x1F; /* "... instead on tues": of this food alone */
     buf_addf(&b, " without %.*s%c%s%.*s%s%.*s%c", SPAN_ARG(tokens_span(t, gone, gone_end - gone)), 0x1F,
-             amount.n > 0 ? "" : "- ", SPAN_ARG(amount), amount.n > 0 ? " " : "", SPAN_ARG(food), 0x1F);
+             amount.n > 0 ? "" : "- ", SPAN_ARG(amount), amount.n > 0 ? " " : "", SPAN_ARG(food), behind);
     *out = post_cut_out(r, line, token_end(t, i), token_end(t, end - 1), buf_text(&b));
     return true;
   }

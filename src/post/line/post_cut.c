@@ -288,6 +288,9 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool starts = i > now->from;
     bool measured = a.is_mass || (a.is_volume && now->value.cannot); /* "a big bowl of oats, about 3 cups cooked" */
     bool weighed = has && has_before && measured && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
+    /* "1 tbsp of rice + whatever veg there is, carrots mostly, say 50 g": of what stands before it */
+    bool of_last = weighed && at > 0 && says(t, at - 1, "say") && chunk > now->amount && post_names_food(r, t, chunk, i - 1);
+    weighed = weighed && !of_last;
     bool packed = weighed && opens && now->value.bare && i >= 2 && says_a(t, i - 2, CLASS_PACKED_SHAPE);
     packed = packed || (weighed && is_weight_of_each(t, at + a.tokens, &now->value));
     if (packed) { /* "2 tripe blocks (227 g)" */
@@ -305,7 +308,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
     /* "1 tsp fish oil, and sardines on fridays (half a tin)": the food before the bracket is another one */
     bool closed = i > 0 && is_mark(t, i - 1, ')') && a.is_mass && at == i; /* "... and pasta (cooked) 180 g" */
-    bool of_before = (opens || closed) && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
+    bool of_before = (opens || closed || of_last) && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
                      (now->value.is_mass || now->value.is_volume) && post_names_food(r, t, chunk, i - 1);
     if (of_before) {
       now->to = chunk - 1;

@@ -249,16 +249,19 @@ static struct span sentence_of(struct span text, size_t at) {
 /* "AM and PM: 100 g ...", "150 g x2 a day": twice a day, in the words that every reader knows. Not where a day's amount is
  * told or shared out. */
 static bool take_twice(struct cleaner *c) {
-  if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9')))
-    return false;
+  bool digit = c->at > 0 && c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9';
+  struct span rest = span_cut(c->in, c->at, c->in.n);
+  bool dose = digit && (span_starts_fold(rest, "iu ") || span_starts_fold(rest, "mg ") || span_starts_fold(rest, "mcg "));
+  if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || (digit && !dose))) return false; /* but "400iu cap" */
   const char *means;
-  size_t plain = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_SAID_PLAINLY, &means);
+  size_t plain = c->at + text_begins(rest, CLASS_SAID_PLAINLY, &means);
   if (plain > c->at && !(plain < c->in.n && post_is_letter(c->in.p[plain]))) {
+    if (dose) buf_addc(&c->out, ' ');
     buf_adds(&c->out, means);
     c->at = plain;
     return true;
   }
-  size_t end = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_TWICE, &means);
+  size_t end = dose ? c->at : c->at + text_begins(rest, CLASS_TWICE, &means);
   if (end == c->at || (end < c->in.n && post_is_letter(c->in.p[end]))) return false;
   bool counted = (c->in.p[c->at] | 0x20) == 'x'; /* "x2 a day" */
   enum { NEAR = 24 }; /* "the same morning and evening", but not "they get the same: 70 g of chicken, morning and night" */

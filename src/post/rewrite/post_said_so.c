@@ -433,16 +433,51 @@ static bool part_as_label(struct post_reader *r, const struct tokens *t, struct 
   return true;
 }
 
+/* "a duck neck (they're about 120 g)": what one weighs. */
+static bool weighs_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t at = i + 1;
+  if (!is_mark(t, i, '(')) return false;
+  if (says(t, at, "they it each one") && says(t, at + 1, "is are weighs weigh"))
+    at += 2;
+  else if (says(t, at, "they're theyre it's its"))
+    at++;
+  else
+    return false;
+  size_t about = at;
+  while (says_a(t, about, CLASS_ABOUT)) about++;
+  struct post_amount a = post_amount_at(t, about);
+  size_t close = about + a.tokens + (says(t, about + a.tokens, "each apiece") ? 1 : 0);
+  if (!a.is_mass || !is_mark(t, close, ')')) return false;
+  *out = cut(r, t, text, i + 1, at, "");
+  return true;
+}
+
+/* "whatever veg there is, carrots mostly, say 50 g": so much of what it mostly is. */
+static bool mostly_is(struct post_reader *r, const struct tokens *t, struct span text, size_t i, struct span *out) {
+  size_t named = post_mention_at(r, t, i), at = i + named;
+  if (named == 0 || !says(t, at, "mostly mainly usually")) return false;
+  at++;
+  if (is_mark(t, at, ',')) at++;
+  if (!says(t, at, "say about around")) return false;
+  struct post_amount a = post_amount_at(t, at + 1);
+  if (!a.is_mass || (at + 1 + a.tokens < t->count && !ends(t, at + 1 + a.tokens))) return false;
+  struct buf b;
+  buf_init(&b, r->arena, 100);
+  buf_addf(&b, "about %.*s %.*s", SPAN_ARG(tokens_span(t, at + 1, a.tokens)), SPAN_ARG(tokens_span(t, i, named)));
+  *out = cut(r, t, text, i, at + 1 + a.tokens, buf_text(&b));
+  return true;
+}
+
 bool post_said_so_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++)
-    if (goes_in(r, t, text, i, out) || so_that_day(r, t, text, i, out) || several_weighed(r, t, text, i, out) ||
-        that_is(r, t, text, i, out) || of_them(r, t, text, i, out) || ordinary_one(r, t, text, i, out) ||
-        other_name(r, t, text, i, out) || how_weighed(r, t, text, i, out) || more_or_less(r, t, text, i, out) ||
-        usually(r, t, text, i, out) || weighed_before(r, t, text, i, out) || said_in_bracket(r, t, text, i, out) ||
-        from_to(r, t, text, i, out) || of_that_animal(r, t, text, i, out) || total_ration(r, t, text, i, out) ||
-        first_word_behind(r, t, text, i, out) || in_spring_water(r, t, text, i, out) || capsule_of(r, t, text, i, out) ||
-        mash_of(r, t, text, i, out) || one_more(r, t, text, i, out) || meal_time(r, t, text, i, out) ||
-        part_as_label(r, t, text, i, out))
+    if (mostly_is(r, t, text, i, out) || weighs_in_bracket(r, t, text, i, out) || goes_in(r, t, text, i, out) ||
+        so_that_day(r, t, text, i, out) || several_weighed(r, t, text, i, out) || that_is(r, t, text, i, out) ||
+        of_them(r, t, text, i, out) || ordinary_one(r, t, text, i, out) || other_name(r, t, text, i, out) ||
+        how_weighed(r, t, text, i, out) || more_or_less(r, t, text, i, out) || usually(r, t, text, i, out) ||
+        weighed_before(r, t, text, i, out) || said_in_bracket(r, t, text, i, out) || from_to(r, t, text, i, out) ||
+        of_that_animal(r, t, text, i, out) || total_ration(r, t, text, i, out) || first_word_behind(r, t, text, i, out) ||
+        in_spring_water(r, t, text, i, out) || capsule_of(r, t, text, i, out) || mash_of(r, t, text, i, out) ||
+        one_more(r, t, text, i, out) || meal_time(r, t, text, i, out) || part_as_label(r, t, text, i, out))
       return true;
   return false;
 }
