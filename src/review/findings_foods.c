@@ -124,6 +124,13 @@ static double share_from(const struct review *r, enum nutrient n, enum part p, c
   return share;
 }
 
+/* How much liver is in the bowl, and how much is usual. */
+static void draft_liver(struct draft *d, struct review *r, const struct img_finding *row, double share) {
+  draft_percent(d, "share", share);
+  draft_percent(d, "usual", (double)row->threshold2);
+  draft_number(d, "grams", share * r->result->energy.grams_per_day, "g");
+}
+
 /* Of an ill animal no verdict is given, and its vitamin A may be within a healthy one's limit: so much liver is told. */
 static bool liver_of_ill(struct review *r, double share) {
   const struct img_finding *most = review_row(r, "liver-most-ill");
@@ -133,9 +140,7 @@ static bool liver_of_ill(struct review *r, double share) {
   if (review_has(r, "vitamin-a-by-weight") || !draft_begin(&d, r, "liver-most-ill", NULL)) return false;
   d.danger = true;
   d.about = "liver";
-  draft_percent(&d, "share", share);
-  draft_percent(&d, "usual", (double)most->threshold2);
-  draft_number(&d, "grams", share * r->result->energy.grams_per_day, "g");
+  draft_liver(&d, r, most, share);
   draft_end(&d);
   review_silence(r, "liver-share");
   review_silence(r, "liver-vitamin-a");
@@ -175,9 +180,7 @@ static void liver(struct review *r) {
   const struct img_finding *most = review_row(r, "liver-most"), *row = review_row(r, "liver-share");
   struct draft d;
   if (most && share > (double)most->threshold && review_judged(r) && draft_begin(&d, r, "liver-most", NULL)) {
-    draft_percent(&d, "share", share);
-    draft_percent(&d, "usual", (double)most->threshold2);
-    draft_number(&d, "grams", share * r->result->energy.grams_per_day, "g");
+    draft_liver(&d, r, most, share);
     draft_end(&d);
     review_silence(r, "liver-share");
     review_silence(r, "liver-vitamin-a");
@@ -185,9 +188,7 @@ static void liver(struct review *r) {
   }
   if (liver_of_ill(r, share)) return;
   if (!row || !(share > (double)row->threshold) || !draft_begin(&d, r, "liver-share", NULL)) return;
-  draft_percent(&d, "share", share);
-  draft_percent(&d, "usual", (double)row->threshold2);
-  draft_number(&d, "grams", share * r->result->energy.grams_per_day, "g");
+  draft_liver(&d, r, row, share);
   draft_end(&d);
 }
 

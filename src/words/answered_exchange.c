@@ -58,7 +58,8 @@ static double as_much_energy(const struct asked_scene *x, size_t line, uint32_t 
   return is > 0 ? round(l->grams_fed * was / is) : (double)NAN;
 }
 
-static const char *exchanged_words(const struct asked_scene *x, size_t line, uint32_t food, const char *called) {
+/* The bowl without the line, with room for one in its place. */
+static struct ration without_line(const struct asked_scene *x, size_t line) {
   const struct ration *is = x->r->ration;
   struct ration left = *is;
   struct ration_line *lines = ARENA_NEW(x->a, struct ration_line, is->line_count + 1);
@@ -66,6 +67,12 @@ static const char *exchanged_words(const struct asked_scene *x, size_t line, uin
   left.line_count = 0;
   for (size_t i = 0; i < is->line_count; i++)
     if (i != line) lines[left.line_count++] = is->line[i];
+  return left;
+}
+
+static const char *exchanged_words(const struct asked_scene *x, size_t line, uint32_t food, const char *called) {
+  const struct ration *is = x->r->ration;
+  struct ration left = without_line(x, line);
   bool dry = is_dry(x, food) && !is_dry(x, is->line[line].shown_food);
   double grams = dry ? as_much_energy(x, line, food) : is->line[line].grams_fed;
   if (!(grams > 0)) return "";
@@ -126,12 +133,7 @@ const char *answered_exchange(const struct asked_scene *x) {
 
 static const char *fed_words(const struct asked_scene *x, size_t line) {
   const struct ration *is = x->r->ration;
-  struct ration left = *is;
-  struct ration_line *lines = ARENA_NEW(x->a, struct ration_line, is->line_count + 1);
-  left.line = lines;
-  left.line_count = 0;
-  for (size_t i = 0; i < is->line_count; i++)
-    if (i != line) lines[left.line_count++] = is->line[i];
+  struct ration left = without_line(x, line);
   const char *food = words_line(x->a, x->lib, is, (int)line);
   if (left.line_count == 0) return "";
   struct answered_change c = answered_change(x->r, check_numbers(x->lib, &left, x->r->animal, &x->r->options, x->a));

@@ -160,27 +160,12 @@ static const char *slip_at(const struct cleaner *c, size_t end) {
   return means_as(span_cut(c->in, c->at, end), CLASS_SLIP);
 }
 
-/* "thigh w/o skin", "neck w/bone": of a part of the food. What else may stand behind it is asked about. */
-static bool take_with(struct cleaner *c, size_t slash) {
-  if ((c->in.p[c->at] | 0x20) != 'w' || slash + 2 >= c->in.n || c->in.p[slash] != '/') return false;
-  bool out = (c->in.p[slash + 1] | 0x20) == 'o' && !post_is_letter(c->in.p[slash + 2]);
-  size_t end = slash + (out ? 2 : 1), next = end, last;
-  while (next < c->in.n && c->in.p[next] == ' ') next++;
-  for (last = next; last < c->in.n && post_is_letter(c->in.p[last]);) last++;
-  if (!word_in(span_cut(c->in, next, last), "skin skins bone bones fat")) return false;
-  buf_adds(&c->out, out ? "without" : "with");
-  if (c->in.p[end] != ' ') buf_addc(&c->out, ' ');
-  c->at = end;
-  return true;
-}
-
 /* As people write on a phone. */
 static bool take_spelling(struct cleaner *c) {
   if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || memchr("-'&", c->in.p[c->at - 1], 3))) return false;
   size_t letters = c->at, end;
   while (letters < c->in.n && post_is_letter(c->in.p[letters])) letters++;
   const char *means = slip_at(c, end = letters);
-  if (!means && letters == c->at + 1 && take_with(c, letters)) return true;
   if (!means && letters < c->in.n && c->in.p[letters] == '/') { /* "p/w" */
     for (end = letters + 1; end < c->in.n && post_is_letter(c->in.p[end]);) end++;
     means = slip_at(c, end);

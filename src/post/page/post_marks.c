@@ -231,8 +231,8 @@ static size_t lines_that_count(struct span text) {
 
 /* "rabbit w/ bone", "1 date w/o the stone": a part of the food that is with it, or without. */
 static size_t take_with(struct span s, size_t at, struct buf *out) {
-  static const char *const PART[] = {"bone", "bones",  "skin", "shell", "shells", "fat",  "organs",
-                                     "stone", "stones", "pit",  "pits",  "core",   "peel", "seeds"};
+  static const char *const PART[] = {"bone",  "bones",  "skin", "skins", "shell", "shells", "fat",  "organs",
+                                     "stone", "stones", "pit",  "pits",  "core",  "peel",   "seeds"};
   if ((s.p[at] | 0x20) != 'w' || byte_at(s, at + 1) != '/' || (at > 0 && post_is_letter(s.p[at - 1]))) return 0;
   bool without = (byte_at(s, at + 2) | 0x20) == 'o' && byte_at(s, at + 3) == ' ';
   size_t from = past_blanks(s, at + (without ? 3 : 2));
